@@ -1,0 +1,100 @@
+package method
+
+import (
+	"fmt"
+
+	"haywarden/agronomy/unit"
+)
+
+// Call is one run of a method: its inputs, already parsed and inside their accepted ranges, and the
+// place where the method leaves its answer.
+type Call struct {
+	method    *Method
+	numbers   map[string]float64
+	lists     map[string][]float64
+	words     map[string]string
+	readings  map[string][]Reading
+	days      map[string]unit.Day
+	constants map[string]float64
+	outputs   map[string]any
+	notes     []string
+}
+
+// Reading is one height and stage as written by the user, `27:bud`.
+type Reading struct {
+	Height float64 // in the input's unit
+	Stage  string
+}
+
+// NewCall prepares a run of m. Moved constants, if any, replace the declared values; the mutation
+// test uses this and nothing else does.
+func NewCall(m *Method, moved map[string]float64) *Call {
+	c := &Call{
+		method: m, numbers: map[string]float64{}, lists: map[string][]float64{}, words: map[string]string{},
+		readings: map[string][]Reading{}, days: map[string]unit.Day{},
+		constants: map[string]float64{}, outputs: map[string]any{},
+	}
+	for _, k := range m.Constants {
+		c.constants[k.Key] = k.Value
+	}
+	for k, v := range moved {
+		c.constants[k] = v
+	}
+	return c
+}
+
+// Given reports whether the input was given or has a default.
+func (c *Call) Given(key string) bool {
+	_, a := c.numbers[key]
+	_, b := c.lists[key]
+	_, d := c.words[key]
+	_, e := c.readings[key]
+	_, f := c.days[key]
+	return a || b || d || e || f
+}
+
+// Num returns a number, 0 where it was not given.
+func (c *Call) Num(key string) float64 { return c.numbers[key] }
+
+// List returns a list of numbers. In a list of days a year without the event is +Inf.
+func (c *Call) List(key string) []float64 { return c.lists[key] }
+
+// Word returns a word.
+func (c *Call) Word(key string) string { return c.words[key] }
+
+// Readings returns height and stage pairs.
+func (c *Call) Readings(key string) []Reading { return c.readings[key] }
+
+// Day returns a date.
+func (c *Call) Day(key string) unit.Day { return c.days[key] }
+
+// K returns a constant that the method declares.
+func (c *Call) K(key string) float64 {
+	v, ok := c.constants[key]
+	if !ok {
+		panic("method " + c.method.Name + " declares no constant " + key)
+	}
+	return v
+}
+
+// SetNum, SetList, SetWord, SetReadings and SetDay hand the call its parsed inputs.
+func (c *Call) SetNum(key string, v float64)        { c.numbers[key] = v }
+func (c *Call) SetList(key string, v []float64)     { c.lists[key] = v }    // see SetNum
+func (c *Call) SetWord(key, v string)               { c.words[key] = v }    // see SetNum
+func (c *Call) SetReadings(key string, v []Reading) { c.readings[key] = v } // see SetNum
+func (c *Call) SetDay(key string, v unit.Day)       { c.days[key] = v }     // see SetNum
+
+// Answer leaves a number, a list ([]float64 or []string), a word or a yes/no under a declared output key.
+func (c *Call) Answer(key string, v any) { c.outputs[key] = v }
+
+// Note leaves a remark that belongs with the answer: a disputed coefficient, use outside the tested
+// range, a value recalled and not read.
+func (c *Call) Note(format string, args ...any) {
+	c.notes = append(c.notes, fmt.Sprintf(format, args...))
+}
+
+// Outputs returns what the method answered, by key.
+func (c *Call) Outputs() map[string]any { return c.outputs }
+
+// Notes returns the remarks in the order they were made.
+func (c *Call) Notes() []string { return c.notes }

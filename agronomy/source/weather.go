@@ -1,0 +1,48 @@
+package source
+
+// Weather, heat and frost.
+const (
+	SineHeat      ID = "single-sine"
+	HeatMethods   ID = "heat-methods"
+	HeatCutoffs   ID = "heat-cutoffs"
+	HeatIntegral  ID = "heat-integral"
+	HeatCheck     ID = "heat-library-check"
+	MSUHeat       ID = "msu-gdd41"
+	MilwaukeeSums ID = "milwaukee-sums"
+	SeattleSums   ID = "seattle-newyork-sums"
+	FreezeFormula ID = "freeze-quantiles"
+	FreezeMixed   ID = "freeze-mixed"
+	FrostHours    ID = "frost-hours"
+	KillingFreeze ID = "killing-freeze"
+	FallRestHeat  ID = "fall-rest-heat"
+	FallRestRisk  ID = "fall-rest-risk"
+	GHCNDaily     ID = "ghcn-daily"
+	WholeF        ID = "whole-fahrenheit"
+	GHCNQuality   ID = "ghcn-quality"
+	DryDay        ID = "dry-day"
+	Quantiles     ID = "sample-quantiles"
+)
+
+func weather() []Source {
+	return []Source{
+		{SineHeat, "Baskerville & Emin 1969, Ecology 50:514 (single sine); formula re-derived and checked by numerical integration", FromMemory},
+		{HeatMethods, "Univ. of California statewide IPM glossary: average, triangle, sine and double methods; Allen 1976, Environ. Entomol. 5:388", Published},
+		{HeatCutoffs, "Univ. of California IPM glossary and Oregon State Univ. degree-day notes: horizontal, intermediate, vertical cutoff", Published},
+		{HeatIntegral, "20,000-point numerical integral of the sine day, R 4.2.2 and Python 3.11", Library},
+		{HeatCheck, "documentation of a general thermal-ecology library: Tmin 7, Tmax 14, LT 12, UT 33 C gives sine 0.47, triangle 0.29", Library},
+		{MSUHeat, "Michigan State Univ. Extension and NDSU: GDD41, simple average from 1 March; 60/40 F gives 9", Published},
+		{MilwaukeeSums, "degree-day sums and freeze dates of Milwaukee Mitchell Airport (GHCN-Daily USW00014839) computed in R 4.2.2 and Python separately", Library},
+		{SeattleSums, "degree-day sums of the Seattle and New York daily record 2012-2015 (vega-datasets 3.2.1, NOAA) computed in R 4.2.2 and Python separately", Library},
+		{FreezeFormula, "Weibull, Hazen, type 7 and normal quantiles of freeze dates; R 4.2.2 quantile()", Library},
+		{FreezeMixed, "NOAA freeze probabilities: discrete freeze or no freeze times a continuous date given a freeze", Published},
+		{FrostHours, "Hours below a threshold from a sine day, our arithmetic", Derived},
+		{KillingFreeze, "Killing freeze of alfalfa top growth: 24 F for 4 hours (Undersander, Wisconsin) to 28 F (Sheaffer, Minnesota), as listed by Cherney et al. 2012, Cornell", Published},
+		{FallRestHeat, "Belanger et al. 1998/1999, Can. J. Plant Sci., via Ohio State Univ. Extension 2018: at least 500 or at most 200 C-days base 5 C left after the last cut", Published},
+		{FallRestRisk, "Share of years whose heat after the cut falls between the two limits, our arithmetic", Derived},
+		{GHCNDaily, "NOAA NCEI readme for daily GHCN, version 3", Published},
+		{WholeF, "Rhines et al. 2015, Q. J. R. Meteorol. Soc. 141:2923: US minima read in whole F and archived in tenths C", Published},
+		{GHCNQuality, "Durre et al. 2010, J. Appl. Meteorol. Climatol. 49:1615 and the NCEI GHCN-Daily quality page", Published},
+		{DryDay, "a dry day has less than 0.25 mm of rain, the 0.01 in limit of the probability of precipitation (AMS Glossary)", Published},
+		{Quantiles, "sample quantile types of R 4.2.2 quantile()", Library},
+	}
+}

@@ -1,0 +1,262 @@
+package book
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	"haywarden/agronomy/unit"
+)
+
+// View is the book as it stood on a date and as it was known at a time: a projection of facts, made
+// anew and never stored.
+type View struct {
+	Date     unit.Day
+	Known    time.Time
+	Place    Place
+	Farms    []*FarmView // by name
+	Stations []Station   // by id
+	Prices   []Deck      // the book's own decks, oldest first
+	Events   []Dated[Event]
+}
+
+// Dated is a body with the day and the fact it comes from.
+type Dated[T any] struct {
+	ID     string
+	Day    unit.Day
+	Author string
+	Body   T
+}
+
+// Deck is a price deck and its day.
+type Deck = Dated[Prices]
+
+// FarmView is a farm with all that belongs to it.
+type FarmView struct {
+	ID string
+	Farm
+	Contacts []Dated[Contact]
+	Consents []Dated[Consent]
+	Fields   []*FieldView // by name
+	Prices   []Deck       // the farm's own decks, oldest first
+	Calls    []Dated[Call]
+	Advice   []Dated[Advice]
+	Outcomes []Dated[Outcome]
+}
+
+// FieldView is a field with its stands.
+type FieldView struct {
+	ID string
+	Field
+	Farm   *FarmView
+	Stands []*StandView // oldest seeding first
+}
+
+// StandView is a stand with what was seen in it and done to it, oldest first.
+type StandView struct {
+	ID string
+	Stand
+	Farm    *FarmView
+	InField *FieldView
+	Visits  []Dated[Visit]
+	Cuts    []Dated[Cut]
+	Labs    []Dated[Lab]
+}
+
+// Named reports the stand's name: its field's, with the farm's.
+func (s *StandView) Named() string { return s.Farm.Name + " · " + s.InField.Name }
+
+// Growing reports whether the stand is in the ground on the view's date.
+func (s *StandView) Growing(d unit.Day) bool {
+	return s.Seeded <= d && (s.TurnedUnder == nil || *s.TurnedUnder > d)
+}
+
+// Stands lists all stands growing on the view's date, by farm and field.
+func (v *View) Stands() []*StandView {
+	var out []*StandView
+	for _, f := range v.Farms {
+		for _, fd := range f.Fields {
+			for _, s := range fd.Stands {
+				if s.Growing(v.Date) {
+					out = append(out, s)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// Deck returns the newest price deck for a farm: its own if it has one, else the book's.
+func (v *View) Deck(f *FarmView) (Deck, bool) {
+	if n := len(f.Prices); n > 0 {
+		return f.Prices[n-1], true
+	}
+	if n := len(v.Prices); n > 0 {
+		return v.Prices[n-1], true
+	}
+	return Deck{}, false
+}
+
+// Project makes the view of a date from facts. Facts that happened after the date are left out
+// whenever they were received; facts received after known are left out too. A fact whose correction
+// is in the view is left out.
+func Project(facts []Fact, date unit.Day, known time.Time) (*View, error) {
+	kept := slices.DeleteFunc(slices.Clone(facts), func(f Fact) bool { return f.Day > date || f.Received.After(known) })
+	slices.SortStableFunc(kept, func(a, b Fact) int {
+		return cmp.Or(cmp.Compare(a.Day, b.Day), a.Received.Compare(b.Received), cmp.Compare(a.ID, b.ID))
+	})
+	replaced := map[string]bool{}
+	for _, f := range kept {
+		if f.Supersedes != "" {
+			replaced[f.Supersedes] = true
+		}
+	}
+	p := projector{view: &View{Date: date, Known: known}, farms: map[string]*FarmView{}, fields: map[string]*FieldView{}, stands: map[string]*StandView{}}
+	for _, pass := range [][]Kind{{KindFarm}, {KindField}, {KindStand}, nil} {
+		for _, f := range kept {
+			if replaced[f.ID] || f.Kind == KindWithdrawn || !inPass(f.Kind, pass) {
+				continue
+			}
+			if err := p.take(f); err != nil {
+				return nil, err
+			}
+		}
+	}
+	p.sort()
+	return p.view, nil
+}
+
+func inPass(k Kind, pass []Kind) bool {
+	if pass != nil {
+		return slices.Contains(pass, k)
+	}
+	return k != KindFarm && k != KindField && k != KindStand
+}
+
+// projector gathers facts under the farms, fields and stands they belong to.
+type projector struct {
+	view   *View
+	farms  map[string]*FarmView
+	fields map[string]*FieldView
+	stands map[string]*StandView
+}
+
+func (p *projector) take(f Fact) error {
+	body, err := f.Read()
+	if err != nil {
+		return err
+	}
+	farm := p.farms[f.Farm]
+	if f.Kind != KindFarm && f.Farm != "" && farm == nil {
+		return fmt.Errorf("fact %s (%s): its farm %s is not in the book", f.ID, f.Kind, f.Farm)
+	}
+	switch b := body.(type) {
+	case *Farm:
+		p.farm(f, *b)
+	case *Field:
+		p.field(f, farm, *b)
+	case *Stand:
+		return p.stand(f, *b)
+	case *Visit, *Cut, *Lab:
+		return p.seen(f, body)
+	case *Contact:
+		farm.Contacts = append(farm.Contacts, dated(f, *b))
+	case *Consent:
+		farm.Consents = append(farm.Consents, dated(f, *b))
+	case *Call:
+		farm.Calls = append(farm.Calls, dated(f, *b))
+	case *Advice:
+		farm.Advice = append(farm.Advice, dated(f, *b))
+	case *Outcome:
+		farm.Outcomes = append(farm.Outcomes, dated(f, *b))
+	case *Prices:
+		if farm != nil {
+			farm.Prices = append(farm.Prices, dated(f, *b))
+		} else {
+			p.view.Prices = append(p.view.Prices, dated(f, *b))
+		}
+	case *Station:
+		p.station(*b)
+	case *Event:
+		p.view.Events = append(p.view.Events, dated(f, *b))
+	case *Place:
+		p.view.Place = *b
+	}
+	return nil
+}
+
+func (p *projector) farm(f Fact, b Farm) {
+	v := p.farms[f.Subject]
+	if v == nil {
+		v = &FarmView{ID: f.Subject}
+		p.farms[f.Subject] = v
+		p.view.Farms = append(p.view.Farms, v)
+	}
+	v.Farm = b
+}
+
+func (p *projector) field(f Fact, farm *FarmView, b Field) {
+	v := p.fields[f.Subject]
+	if v == nil {
+		v = &FieldView{ID: f.Subject, Farm: farm}
+		p.fields[f.Subject] = v
+		farm.Fields = append(farm.Fields, v)
+	}
+	v.Field = b
+}
+
+func (p *projector) stand(f Fact, b Stand) error {
+	field := p.fields[b.Field]
+	if field == nil {
+		return fmt.Errorf("fact %s (%s): its field %s is not in the book", f.ID, f.Kind, b.Field)
+	}
+	v := p.stands[f.Subject]
+	if v == nil {
+		v = &StandView{ID: f.Subject, Farm: field.Farm, InField: field}
+		p.stands[f.Subject] = v
+		field.Stands = append(field.Stands, v)
+	}
+	v.Stand = b
+	return nil
+}
+
+func (p *projector) seen(f Fact, body Body) error {
+	s := p.stands[f.Subject]
+	if s == nil {
+		return fmt.Errorf("fact %s (%s): its stand %s is not in the book", f.ID, f.Kind, f.Subject)
+	}
+	switch b := body.(type) {
+	case *Visit:
+		s.Visits = append(s.Visits, dated(f, *b))
+	case *Cut:
+		s.Cuts = append(s.Cuts, dated(f, *b))
+	case *Lab:
+		s.Labs = append(s.Labs, dated(f, *b))
+	}
+	return nil
+}
+
+func (p *projector) station(b Station) {
+	i := slices.IndexFunc(p.view.Stations, func(s Station) bool { return s.ID == b.ID })
+	if i >= 0 {
+		p.view.Stations[i] = b
+		return
+	}
+	p.view.Stations = append(p.view.Stations, b)
+}
+
+func (p *projector) sort() {
+	slices.SortFunc(p.view.Stations, func(a, b Station) int { return cmp.Compare(a.ID, b.ID) })
+	slices.SortFunc(p.view.Farms, func(a, b *FarmView) int { return cmp.Or(cmp.Compare(a.Name, b.Name), cmp.Compare(a.ID, b.ID)) })
+	for _, f := range p.view.Farms {
+		slices.SortFunc(f.Fields, func(a, b *FieldView) int { return cmp.Or(cmp.Compare(a.Name, b.Name), cmp.Compare(a.ID, b.ID)) })
+		for _, fd := range f.Fields {
+			slices.SortStableFunc(fd.Stands, func(a, b *StandView) int { return cmp.Compare(a.Seeded, b.Seeded) })
+		}
+	}
+}
+
+func dated[T any](f Fact, b T) Dated[T] {
+	return Dated[T]{ID: f.ID, Day: f.Day, Author: f.Author, Body: b}
+}

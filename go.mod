@@ -1,0 +1,3 @@
+module haywarden
+
+go 1.26.0
