@@ -17,6 +17,7 @@ type Call struct {
 	days      map[string]unit.Day
 	constants map[string]float64
 	outputs   map[string]any
+	units     map[string]unit.Unit
 	notes     []string
 }
 
@@ -32,7 +33,7 @@ func NewCall(m *Method, moved map[string]float64) *Call {
 	c := &Call{
 		method: m, numbers: map[string]float64{}, lists: map[string][]float64{}, words: map[string]string{},
 		readings: map[string][]Reading{}, days: map[string]unit.Day{},
-		constants: map[string]float64{}, outputs: map[string]any{},
+		constants: map[string]float64{}, outputs: map[string]any{}, units: map[string]unit.Unit{},
 	}
 	for _, k := range m.Constants {
 		c.constants[k.Key] = k.Value
@@ -84,8 +85,15 @@ func (c *Call) SetWord(key, v string)               { c.words[key] = v }    // s
 func (c *Call) SetReadings(key string, v []Reading) { c.readings[key] = v } // see SetNum
 func (c *Call) SetDay(key string, v unit.Day)       { c.days[key] = v }     // see SetNum
 
-// Answer leaves a number, a list ([]float64 or []string), a word or a yes/no under a declared output key.
+// Answer leaves a number (float64 or int), a list ([]float64 or []string), a word, a yes/no (bool) or
+// a day (unit.Day) under a declared output key.
 func (c *Call) Answer(key string, v any) { c.outputs[key] = v }
+
+// AnswerIn is Answer for an output whose unit follows from the inputs: a heat sum asked in F or in C.
+func (c *Call) AnswerIn(key string, v any, u unit.Unit) {
+	c.outputs[key] = v
+	c.units[key] = u
+}
 
 // Note leaves a remark that belongs with the answer: a disputed coefficient, use outside the tested
 // range, a value recalled and not read.
@@ -95,6 +103,14 @@ func (c *Call) Note(format string, args ...any) {
 
 // Outputs returns what the method answered, by key.
 func (c *Call) Outputs() map[string]any { return c.outputs }
+
+// UnitOf returns the unit of an answered output: the declared one unless AnswerIn said otherwise.
+func (c *Call) UnitOf(out Output) unit.Unit {
+	if u, ok := c.units[out.Key]; ok {
+		return u
+	}
+	return out.Unit
+}
 
 // Notes returns the remarks in the order they were made.
 func (c *Call) Notes() []string { return c.notes }

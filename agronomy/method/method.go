@@ -35,8 +35,8 @@ type Input struct {
 	About    string // one plain phrase
 	Kind     Kind
 	Unit     unit.Unit
-	UnitFrom string // key of a word input whose value ("F" or "C") is the unit; overrides Unit
-	Accepted Range  // outside it: refused
+	UnitFrom string // key of a word input whose value ("F" or "C") is the unit; the ranges stay in Unit
+	Accepted Range  // outside it: refused; of Readings the heights
 	Tested   Range  // outside it: answered with a note
 	Choices  []string
 	Default  string // used when the key is absent; listed in the answer
@@ -48,7 +48,9 @@ type Output struct {
 	Key      string
 	About    string
 	Unit     unit.Unit
-	Decimals int // shown; JSON is never rounded
+	Decimals int    // shown; JSON is never rounded
+	When     string // when it is answered, in words: `with weights`; empty: always
+	Never    string // how +Inf is said: `none`, the event does not come; empty: +Inf is a fault
 }
 
 // Constant is a published (or chosen) coefficient a method names. The mutation test moves each by
