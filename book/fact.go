@@ -48,6 +48,16 @@ const (
 	KindWithdrawn Kind = "withdrawn"
 )
 
+// ofFarm reports whether facts of the kind are always about something on a farm.
+func (k Kind) ofFarm() bool {
+	switch k {
+	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindCall, KindAdvice, KindOutcome:
+		return true
+	default:
+		return false
+	}
+}
+
 // New makes a fact from a body after checking it. Received is left for the book's clock to fill.
 func New(id, farm, subject string, day unit.Day, author string, body Body) (Fact, error) {
 	if err := body.Check(); err != nil {
@@ -85,6 +95,14 @@ func (f Fact) Valid(today unit.Day) error {
 	if f.Day > today {
 		return fmt.Errorf("date %s is after today, %s: a record is made on the day or later", f.Day, today)
 	}
+	switch {
+	case f.Kind == KindWithdrawn && f.Supersedes == "":
+		return errors.New("a withdrawal that does not say which fact it takes back")
+	case f.Supersedes != "" && !validID(f.Supersedes):
+		return fmt.Errorf("id %q of the fact that is corrected is not a UUID", f.Supersedes)
+	case f.Supersedes == f.ID:
+		return errors.New("a fact cannot correct itself")
+	}
 	_, err := f.Read()
 	return err
 }
@@ -95,10 +113,44 @@ func (f Fact) check() error {
 		return fmt.Errorf("fact id %q is not a UUID", f.ID)
 	case f.Subject == "":
 		return errors.New("fact without a subject")
+	case f.Farm == "" && f.Kind.ofFarm():
+		return fmt.Errorf("%s without a farm: it is about something on a farm, so say which", f.Kind)
+	case f.Kind == KindFarm && f.Farm != "" && f.Farm != f.Subject:
+		return fmt.Errorf("farm %s is said to belong to farm %s: leave the farm out, or give its own", f.Subject, f.Farm)
 	case f.Author == "":
 		return errors.New("fact without an author")
 	case f.Day < unit.DateOf(1900, 1, 1):
 		return fmt.Errorf("date %s is before 1900", f.Day)
 	}
 	return nil
+}
+
+// Home is the farm whose records the fact is part of: the farm itself for a farm's own fact, empty for
+// a fact of the whole book.
+func (f Fact) Home() string {
+	if f.Kind == KindFarm {
+		return f.Subject
+	}
+	return f.Farm
+}
+
+// Corrects checks that f may take the place of old: a correction says the same kind of thing about the
+// same farm, and only a withdrawal says nothing in its place. A withdrawal need not repeat the farm.
+func (f Fact) Corrects(old Fact) error {
+	switch {
+	case old.Kind == KindWithdrawn:
+		return fmt.Errorf("fact %s is a withdrawal, which is not corrected: record anew what was withdrawn", old.ID)
+	case f.Kind != KindWithdrawn && f.Kind != old.Kind:
+		return fmt.Errorf("a %s cannot correct fact %s, which is a %s", f.Kind, old.ID, old.Kind)
+	case f.Home() != old.Home() && (f.Kind != KindWithdrawn || f.Farm != ""):
+		return fmt.Errorf("fact %s belongs to %s, its correction to %s: withdraw it there and record it here", old.ID, homeName(old), homeName(f))
+	}
+	return nil
+}
+
+func homeName(f Fact) string {
+	if h := f.Home(); h != "" {
+		return "farm " + h
+	}
+	return "the whole book"
 }

@@ -148,8 +148,8 @@ func (p *projector) take(f Fact) error {
 		return err
 	}
 	farm := p.farms[f.Farm]
-	if f.Kind != KindFarm && f.Farm != "" && farm == nil {
-		return fmt.Errorf("fact %s (%s): its farm %s is not in the book", f.ID, f.Kind, f.Farm)
+	if f.Kind != KindFarm && (f.Farm != "" || f.Kind.ofFarm()) && farm == nil {
+		return fmt.Errorf("fact %s (%s): its farm %q is not in the book", f.ID, f.Kind, f.Farm)
 	}
 	switch b := body.(type) {
 	case *Farm:

@@ -1,0 +1,183 @@
+package book_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"haywarden/agronomy/unit"
+	"haywarden/book"
+)
+
+var (
+	may1 = unit.DateOf(2026, time.May, 1)
+	noon = time.Date(2026, time.May, 1, 12, 0, 0, 0, time.UTC)
+)
+
+// id makes the id with a number, for facts whose ids do not matter.
+func id(n int) string { return fmt.Sprintf("01900000-0000-7000-8000-%012x", n) }
+
+// fact makes a fact received at noon of its own day.
+func fact(tb testing.TB, n int, farm, subject string, day unit.Day, body book.Body) book.Fact {
+	tb.Helper()
+	f, err := book.New(id(n), farm, subject, day, "ada", body)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	f.Received = day.Time().Add(12 * time.Hour)
+	return f
+}
+
+func bodies() []book.Body {
+	until := may1 + 365
+	stems, tons := 55, 1.4
+	return []book.Body{
+		&book.Farm{Name: "Ridge", County: "Dane", Latitude: 43.1, Longitude: -89.4},
+		&book.Contact{Name: "Ada Moen", Phone: "555-0100"},
+		&book.Consent{Use: "service", Given: true, Until: &until},
+		&book.Field{Name: "North", Acres: 22.5, Station: "USW00014839"},
+		&book.Stand{Field: "field-1", Crop: book.Alfalfa, Seeded: may1 - 700, Product: book.Haylage, FeedRFV: 170},
+		&book.Visit{Spots: []book.Spot{{HeightIn: 24, Stage: book.Bud}}, Frames: []book.Frame{{Stems: &stems, Ft2: 1}}},
+		&book.Cut{Number: 1, Product: book.Haylage, TonsDM: &tons},
+		&book.Lab{Lab: "Valley", Sample: "haylage", ADF: 30.1, NDF: 38.2, CP: 21},
+		&book.Station{ID: "USW00014839", Name: "Airport", Latitude: 42.95, Longitude: -87.9, Elevation: 204, WholeF: true},
+		&book.Prices{Name: "May", Lines: []book.PriceLine{{Name: book.HayBase, Unit: "$/ton", Value: 180}}},
+		&book.Call{Said: "cut on Tuesday"},
+		&book.Event{Title: "Field day", People: 40},
+		&book.Advice{Decision: "first-cut", Sentence: "Cut by 24 May.", MadeFrom: "abc"},
+		&book.Outcome{Advice: id(1), Taken: "partly"},
+		&book.Place{Region: "south-east Wisconsin", Guide: "Wisconsin"},
+		&book.Withdrawn{Why: "wrong field"},
+	}
+}
+
+func TestEveryKindIsReadBackAsItWasMade(t *testing.T) {
+	for i, b := range bodies() {
+		f := fact(t, i, "farm-1", "farm-1", may1, b)
+		if f.Kind != b.Kind() {
+			t.Errorf("kind %s, want %s", f.Kind, b.Kind())
+		}
+		got, err := f.Read()
+		if err != nil {
+			t.Fatalf("%s: %v", b.Kind(), err)
+		}
+		if diff := cmp.Diff(b, got); diff != "" {
+			t.Errorf("%s (-made +read):\n%s", b.Kind(), diff)
+		}
+	}
+}
+
+func TestAFactSurvivesJSON(t *testing.T) {
+	f := fact(t, 1, "farm-1", "field-1", may1, book.Field{Name: "North", Acres: 10})
+	f.Supersedes = id(7)
+	data, err := json.Marshal(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got book.Fact
+	if err := json.Unmarshal(data, &got); err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(f, got); diff != "" {
+		t.Errorf("(-sent +received):\n%s", diff)
+	}
+}
+
+func TestOnlyFactsOfAFarmNeedAFarm(t *testing.T) {
+	shared := map[book.Kind]bool{
+		book.KindFarm: true, book.KindStation: true, book.KindPrices: true, book.KindEvent: true, book.KindPlace: true, book.KindWithdrawn: true,
+	}
+	for _, b := range bodies() {
+		_, err := book.New(id(1), "", "thing-1", may1, "ada", b)
+		if shared[b.Kind()] && err != nil {
+			t.Errorf("%s of the whole book: %v", b.Kind(), err)
+		}
+		if !shared[b.Kind()] && (err == nil || !strings.Contains(err.Error(), "without a farm")) {
+			t.Errorf("%s without a farm: error %v, want one that says so", b.Kind(), err)
+		}
+	}
+}
+
+func TestNewSaysWhatIsWrong(t *testing.T) {
+	visit := book.Visit{Spots: []book.Spot{{HeightIn: 24, Stage: book.Bud}}}
+	for _, c := range []struct {
+		name, subject, author string
+		day                   unit.Day
+		body                  book.Body
+		want                  string
+	}{
+		{"no subject", "", "ada", may1, visit, "without a subject"},
+		{"no author", "stand-1", "", may1, visit, "without an author"},
+		{"a day of another century", "stand-1", "ada", unit.DateOf(1899, 12, 31), visit, "before 1900"},
+		{"a farm of another farm", "farm-2", "ada", may1, book.Farm{Name: "Ridge"}, "farm farm-2 is said to belong to farm farm-1"},
+		{"a stem of 70 inches", "stand-1", "ada", may1, book.Visit{Spots: []book.Spot{{HeightIn: 70, Stage: book.Bud}}}, "spot 1 height 70: accepted 4 to 60 inches"},
+		{"an unknown stage", "stand-1", "ada", may1, book.Visit{Spots: []book.Spot{{HeightIn: 24, Stage: "ripe"}}}, `stage "ripe": accepted vegetative, bud, flower`},
+		{"fibres exchanged", "stand-1", "ada", may1, book.Lab{Sample: "hay", ADF: 42, NDF: 33}, "check which is which"},
+		{"a field of no size", "field-1", "ada", may1, book.Field{Name: "North"}, "acres 0: accepted 0.1 to 2000 acres"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := book.New(id(1), "farm-1", c.subject, c.day, c.author, c.body)
+			if err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("error %v, want one with %q", err, c.want)
+			}
+		})
+	}
+}
+
+func TestTheDoorRefusesWhatCannotBeRead(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		edit func(*book.Fact)
+		want string // empty: taken in
+	}{
+		{"as made", func(*book.Fact) {}, ""},
+		{"made today", func(f *book.Fact) { f.Day = may1 + 10 }, ""},
+		{"made tomorrow", func(f *book.Fact) { f.Day = may1 + 11 }, "after today"},
+		{"an unknown kind", func(f *book.Fact) { f.Kind = "omen" }, `kind "omen" is not known to this version`},
+		{"a body that is no JSON", func(f *book.Fact) { f.Body = json.RawMessage("{") }, "unexpected end"},
+		{"a body that is out of range", func(f *book.Fact) { f.Body = json.RawMessage(`{"number":12}`) }, "cut number 12: accepted 1 to 9"},
+		{"a correction of nothing", func(f *book.Fact) { f.Supersedes = "the last one" }, "is not a UUID"},
+		{"a correction of itself", func(f *book.Fact) { f.Supersedes = f.ID }, "cannot correct itself"},
+		{"a withdrawal of nothing", func(f *book.Fact) { f.Kind, f.Body = book.KindWithdrawn, json.RawMessage(`{"why":"typed twice"}`) }, "which fact it takes back"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			f := fact(t, 1, "farm-1", "stand-1", may1, book.Cut{Number: 1})
+			c.edit(&f)
+			err := f.Valid(may1 + 10)
+			if c.want == "" && err != nil || c.want != "" && (err == nil || !strings.Contains(err.Error(), c.want)) {
+				t.Errorf("error %v, want %q", err, c.want)
+			}
+		})
+	}
+}
+
+func TestACorrectionStaysOnItsFarmAndOfItsKind(t *testing.T) {
+	withdrawal := book.Withdrawn{Why: "typed twice"}
+	old := fact(t, 1, "farm-1", "stand-1", may1, book.Cut{Number: 1})
+	farm := fact(t, 2, "", "farm-1", may1, book.Farm{Name: "Ridge"})
+	for _, c := range []struct {
+		name     string
+		old, new book.Fact
+		want     string
+	}{
+		{"another number", old, fact(t, 3, "farm-1", "stand-1", may1, book.Cut{Number: 2}), ""},
+		{"a farm's own name", farm, fact(t, 3, "farm-1", "farm-1", may1, book.Farm{Name: "Ridgeway"}), ""},
+		{"a withdrawal that names the farm", old, fact(t, 3, "farm-1", "stand-1", may1, withdrawal), ""},
+		{"a withdrawal that names none", old, fact(t, 3, "", "stand-1", may1, withdrawal), ""},
+		{"a withdrawal on another farm", old, fact(t, 3, "farm-2", "stand-1", may1, withdrawal), "belongs to farm farm-1, its correction to farm farm-2"},
+		{"another farm", old, fact(t, 3, "farm-2", "stand-1", may1, book.Cut{Number: 1}), "withdraw it there and record it here"},
+		{"another kind", old, fact(t, 3, "farm-1", "stand-1", may1, book.Visit{Note: "bloom"}), "a visit cannot correct fact"},
+		{"a withdrawal of a withdrawal", fact(t, 4, "farm-1", "stand-1", may1, withdrawal), fact(t, 3, "farm-1", "stand-1", may1, withdrawal), "record anew"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			err := c.new.Corrects(c.old)
+			if c.want == "" && err != nil || c.want != "" && (err == nil || !strings.Contains(err.Error(), c.want)) {
+				t.Errorf("error %v, want %q", err, c.want)
+			}
+		})
+	}
+}
