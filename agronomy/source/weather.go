@@ -21,6 +21,14 @@ const (
 	GHCNQuality   ID = "ghcn-quality"
 	DryDay        ID = "dry-day"
 	Quantiles     ID = "sample-quantiles"
+	WeevilHeat    ID = "weevil-heat"
+	HourlyHeat    ID = "hourly-heat"
+	FreezeChecks  ID = "freeze-checks"
+	FreezeGap     ID = "freeze-gap"
+	FreezeYears   ID = "freeze-years"
+	NormalsTables ID = "freeze-normals"
+	NormalsCurve  ID = "freeze-normals-curve"
+	SpringFrost   ID = "spring-frost"
 )
 
 func weather() []Source {
@@ -44,5 +52,13 @@ func weather() []Source {
 		{GHCNQuality, "Durre et al. 2010, J. Appl. Meteorol. Climatol. 49:1615 and the NCEI GHCN-Daily quality page", Published},
 		{DryDay, "a dry day has less than 0.25 mm of rain, the 0.01 in limit of the probability of precipitation (AMS Glossary)", Published},
 		{Quantiles, "sample quantile types of R 4.2.2 quantile()", Library},
+		{WeevilHeat, "Alfalfa weevil heat: Ohio State Univ. C.O.R.N. 2025-13 (sine, base 48 F); Peterson & Meyer 1995, Environ. Entomol. 24:1404 (sine, 8.9 C, from 1 January)", Published},
+		{HourlyHeat, "Degree-days of hourly readings: mean of max(0, T - base), the definition the daily methods approach", FromMemory},
+		{FreezeChecks, "statistics module of Python 3.11: quantiles (exclusive = Weibull, inclusive = type 7), NormalDist", Library},
+		{FreezeGap, "A year's first or last freeze is certain where under 10 % of its days are missing and no missing day could have been it: not both its neighbours within 3 C of the threshold", Choice},
+		{FreezeYears, "At least 10 years to show a 10 or 90 % freeze date, 20 better, 30 the normal", Choice},
+		{NormalsTables, "Fall freeze tables of Medford, Mauston, Menomonie, Dalton WI, Ames IA, Waskish MN and 1991-2020 dates of Albany NY and Wausau WI, NOAA normals as reproduced by others", Secondhand},
+		{NormalsCurve, "Freeze date at any chance from published 10, 50 and 90 % dates: half a normal curve on either side of the median", Derived},
+		{SpringFrost, "Alfalfa tops after frost: killed from 24 F for 4 hours (Undersander, Wisconsin), leaves deformed at 25-30 F, no harm at 28-32 F (Univ. of Nevada and Wisconsin extension); where the ranges overlap the worse is taken", Published},
 	}
 }
