@@ -2,6 +2,7 @@ package forage
 
 import (
 	_ "embed"
+	"math"
 
 	"haywarden/agronomy/method"
 	"haywarden/agronomy/source"
@@ -16,10 +17,17 @@ func Proofs() string { return proofs }
 
 // Methods declares the calculations of this discipline.
 func Methods() []*method.Method {
-	return []*method.Method{rfv()}
+	return []*method.Method{
+		rfv(), rfvError(),
+		heatFibre(), mixTrigger(), qualityAhead(), cutStart(),
+		combine(), predictionBias(), delayCost(),
+	}
 }
 
-var percentDM = unit.Must("%")
+var (
+	percentDM = unit.Must("%")
+	points    = unit.Must("RFV")
+)
 
 func fibreInputs() []method.Input {
 	return []method.Input{
@@ -54,11 +62,11 @@ func rfv() *method.Method {
 		Outputs: []method.Output{
 			{Key: "ddm", About: "digestible dry matter, % of DM", Unit: percentDM, Decimals: 2},
 			{Key: "dmi", About: "intake, % of body weight a day", Unit: percentDM, Decimals: 3},
-			{Key: "rfv", About: "relative feed value", Unit: unit.Must("RFV"), Decimals: 0},
+			{Key: "rfv", About: "relative feed value", Unit: points, Decimals: 0},
 			{Key: "grade", About: "grade by RFV"},
 		},
 		Constants: feedValueConstants(),
-		Sources:   []source.ID{source.RFVFormula, source.HayGrades},
+		Sources:   []source.ID{source.RFVFormula, source.HayGrades, source.TaskForce},
 		Example:   "adf=30 ndf=40",
 		Run: func(c *method.Call) error {
 			adf, ndf := c.Num("adf"), c.Num("ndf")
@@ -79,3 +87,40 @@ func rfv() *method.Method {
 		},
 	}
 }
+
+func rfvError() *method.Method {
+	return &method.Method{
+		Name:  "rfv-error",
+		Title: "Error of relative feed value",
+		About: "How far relative feed value can be off when its two fibre values are off. " +
+			"Two lots a good deal closer than this are no different.",
+		Inputs: append(fibreInputs(),
+			method.Input{Key: "sd_adf", About: "standard deviation of ADF, % of dry matter (of a laboratory value at least 1.0)", Unit: percentDM, Accepted: method.Range{Low: 0, High: 10}},
+			method.Input{Key: "sd_ndf", About: "standard deviation of NDF, % of dry matter (of a laboratory value at least 1.5)", Unit: percentDM, Accepted: method.Range{Low: 0, High: 15}},
+			method.Input{Key: "corr", About: "correlation of the two errors", Accepted: method.Range{Low: -1, High: 1}},
+		),
+		Outputs: []method.Output{
+			{Key: "rfv", About: "relative feed value", Unit: points, Decimals: 0},
+			{Key: "sd", About: "its standard deviation, to first order", Unit: points, Decimals: 1},
+		},
+		Constants: feedValueConstants(),
+		Sources:   []source.ID{source.RFVFormula, source.RFVError},
+		Example:   "adf=30 ndf=40 sd_adf=1 sd_ndf=1.5 corr=0.8",
+		Run: func(c *method.Call) error {
+			adf, ndf := c.Num("adf"), c.Num("ndf")
+			if err := CheckFibre(unit.PercentDM(adf), unit.PercentDM(ndf)); err != nil {
+				return err
+			}
+			k := feedValueOf(c)
+			sd := k.Spread(adf, ndf, c.Num("sd_adf"), c.Num("sd_ndf"), c.Num("corr"))
+			c.Answer("rfv", k.Of(adf, ndf))
+			c.Answer("sd", sd)
+			c.Note("two lots, each with this error, differ beyond chance only from %d points apart", Whole(differs*sd))
+			return nil
+		},
+	}
+}
+
+// differs is how many standard deviations two values with the same error must lie apart for chance to
+// explain it only once in 20 times: 1.96 times the root of 2.
+const differs = 1.96 * math.Sqrt2
