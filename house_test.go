@@ -133,7 +133,9 @@ func (r rule) holds(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, f := range r.check(h) {
+		found := r.check(h)
+		slices.SortFunc(found, func(a, b fault) int { return strings.Compare(a.where, b.where) })
+		for _, f := range found {
 			t.Error(f)
 		}
 	})
