@@ -73,7 +73,7 @@ func Convert(v float64, from, to Unit) (float64, error) {
 		return v, nil
 	}
 	if from.Dimension != to.Dimension {
-		return 0, fmt.Errorf("%s is a %s, and a %s in %s is wanted", from.Symbol, from.Dimension, to.Dimension, to.name())
+		return 0, fmt.Errorf("%s measures %s, and %s is wanted", from.Symbol, from.Dimension, to.name())
 	}
 	return (v*from.Scale + from.Offset - to.Offset) / to.Scale, nil
 }
@@ -121,7 +121,7 @@ func plainNumber(s string) bool {
 
 func (u Unit) name() string {
 	if u.Symbol == "" {
-		return "a plain number"
+		return "a number without a unit"
 	}
-	return u.Symbol
+	return fmt.Sprintf("%s (%s)", u.Dimension, u.Symbol)
 }

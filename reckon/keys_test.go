@@ -1,0 +1,159 @@
+package reckon
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"haywarden/agronomy/method"
+)
+
+// fixedKeys are the names and keys that scripts rely on, NAME: inputs > outputs. A + lets the
+// discipline add inputs of its own.
+const fixedKeys = `
+rfv: adf ndf scheme > ddm dmi rfv grade
+rfv-error: adf ndf sd_adf sd_ndf corr > rfv sd
+rfq: kind grass_share cp ndf adf ee ash ndfd48 ndicp > nfc tdn dmi rfq
+forage-energy: cp ndf ndicp adicp ee ash lignin ndfd48 intake > nfc tdn1x de1x discount me nel
+forage-milk: cp ndf ndicp adicp ee ash lignin ndfd48 intake weight fat protein lactose > intake_kg nel kg_per_tonne lb_per_ton
+stick: height stage cut > ndf adf rfv sd_rfv
+stick-field: readings cut > rfv ndf adf spot_se method_sd sd_rfv n
+mean-stage: counts weights > msc msw ivtd cp
+heat-fibre: gdd41 > ndf sd
+mix-trigger: grass_share > height_in ndf_target ndf_per_day
+quality-ahead: ndf adf cp days season tmean > ndf adf cp rfv
+cut-start: feed_rfv product per_day harvest_days > cut_rfv start_rfv
+lab-check: basis + > flags
+reduced-lignin: ndfd48 lignin ndf > ndfd48 lignin days_at_equal_quality
+prediction-bias: predicted lab sw sb > bias rmse sep slope intercept r2 ccc shrunk_bias shrunk_sd
+combine: values sds corr > value sd
+degree-days: method unit tmin tmax base upper cutoff > daily total
+freeze-dates: side days method chances > days dates q
+sun: lat day > ra daylength
+reference-et: lat elevation day tmax tmin rhmax rhmin tdew wind sunshine solar clip > rs rn eto
+reference-et-temp: lat day tmax tmin > eto
+soil-water: taw depletion p eto rain kc > depletion ks drainage
+dry-spell: p01 p11 n horizon today > next_n within
+frost-hours: tmin tmax threshold > hours
+fall-rest: heat_after > chance_over_500 chance_under_200 risk
+drying-rate: form solar temp vpd soil_moisture swath first_day chemical scaling > rate
+drying-time: rate from to > hours
+equilibrium-moisture: rh > db wb
+rain-loss: rain moisture level crop > loss_pct low high
+field-losses: method moisture rain yield ndf cp > steps total_pct ndf cp
+hay-storage-loss: moisture place wrap > loss_pct low high
+silo-loss: density > loss_pct
+bale-moisture: package > max_pct
+hay-heat: temp > level action
+stem-count: counts frame acres > mean lo95 hi95 cv chance_below_40 chance_below_55 class yield_potential more_frames
+plant-count: counts frame age > mean lo95 hi95 class
+crown-rating: counts > health_pct effective_share flag
+winter-injury: age hardiness resistance soil_k drainage moisture interval last_cut stubble > points class
+keep-or-turn: stems roots_bad_pct grass_share price harvest_cost fixed_cost local next_eae > matrix_verdict next_year_margin money_verdict
+nitrogen-credit: state plants texture regrowth year > lb_ac
+regrowth-run: lat taw cuts cycle reserve + > stage height_cm lai potential field ndf adf cp reserve ks
+cut-interval: temp days solar ks > potential field stage ndf reserve
+seeding-rate: species rate seeds_per_lb purity germination hard coating > seeds_ft2 live_seeds_ft2 pls
+seeding-goal: goal pls_lb species purity germination coating acres price > bulk_lb_ac total_lb cost
+seeding-last-day: frost weeks emergence_days > date
+seedling-survival: live_seeds_ft2 > emerged spring1 spring2
+reseeding-risk: topgrowth resistance rain soil tillage age delay > points class
+disease-index: ratings > points of
+lime: guide ph buffer target depth + > tons_ac lb_ac basis split lead_time
+lime-quality: state passing cce moisture > index value
+phosphorus-potassium: guide crop p k extractant unit cec yield region > p2o5 k2o parts
+removal: crop yield source p k s b > p2o5 k2o s mg ca b
+manure-credit: kind rate availability p2o5 k2o > p2o5 k2o
+tissue: n p k ca mg s b mn fe cu zn mo > value range class remedy
+blend: need prices n_max acres > products cost_ac shadow
+weevil-clock: dd48 state > event next scout_from
+weevil-threshold: height hay cost > larvae_per_stem
+hopper-threshold: height hay cost variety seeding_year > per_sweep
+spray-or-cut: pest count height hay cost days_to_cut phi bloom label > verdict net_spray net_cut blocks
+count-interval: counts kind threshold > mean lo95 hi95 chance_over
+sample-size: mean model k a b precision > n
+stop-line: model m0 m1 alpha beta k > slope low high
+injury-level: cost value loss_per_pest kill > eil et
+minor-pest: pest count height > threshold verdict
+nitrate: ppm_n animal > class limit
+bloom-heat: growth tmean > days
+cow-intake: edition weight milk fat dim wol protein lactose parity condition > dmi
+heifer-intake: edition weight mature_weight nem > dmi
+dry-intake: edition weight days_pregnant week ndf > dmi
+energy-need: edition weight milk fat protein lactose days_pregnant calf > maintenance milk pregnancy nel
+forage-limit: weight ndf share > kg_day lb_day
+herd-need: storage_loss feeding_loss field_loss yield + > forage legume acres
+silo-tons: shape diameter height width length wall crown ramp area1 area2 density > tons_dm density volume_ft3
+packing: weight layer tractors dm rate depth > factor density
+feed-out: lb_day face density > inches_day verdict
+weeks-left: tons loss lb_day > weeks days
+allocate: rule whole + > cost shares shadow gaps
+hay-price: rfv base base_rfv per_point floor > price
+standing-hay: yield price loss harvest > value_ac
+nutrient-worth: nel cp corn meal > value_ton
+machine-cost: price salvage years hours rate kind + > per_year per_hour per_acre
+machine-capacity: speed width efficiency > acres_h
+stand-life: yields price harvest fixed establishment rate salvage > eae best_age
+partial-budget: added_returns reduced_costs added_costs reduced_returns > net
+delay-cost: yield rfv per_day tons_per_day loss harvest_rfv per_point base base_rfv days > value
+cut-or-wait: dry_now wet_now dry_later wet_later p_now p_later > ev_now ev_wait p_break
+when-to-cut: values losses chances > value day
+acres-to-mow: acres chances cost_short cost_over > acres cost
+risk-measures: outcomes chances tail > mean sd cvar
+trial-anova: design response entry block whole sub level + > table lsd cv
+trial-blup: response fixed random + > variances fixed blups criterion
+trial-stability: response entry environment + > mean slope deviation wricke shukla
+selection-index: P G weights > b response accuracy
+`
+
+// TestKeysAreTheFixedOnes proves that no discipline renames, drops or adds a name that scripts rely on.
+func TestKeysAreTheFixedOnes(t *testing.T) {
+	type row struct {
+		Inputs, Outputs []string
+		more            bool
+	}
+	fixed := map[string]row{}
+	for _, text := range strings.Split(strings.TrimSpace(fixedKeys), "\n") {
+		name, rest, _ := strings.Cut(text, ": ")
+		in, out, _ := strings.Cut(rest, " > ")
+		r := row{Inputs: strings.Fields(in), Outputs: strings.Fields(out)}
+		if i := slices.Index(r.Inputs, "+"); i >= 0 {
+			r.Inputs, r.more = slices.Delete(r.Inputs, i, i+1), true
+		}
+		fixed[name] = r
+	}
+	for _, m := range methods() {
+		want, ok := fixed[m.Name]
+		if !ok {
+			t.Errorf("%s: no such name is fixed", m.Name)
+			continue
+		}
+		got := row{Inputs: keyList(m)}
+		for _, out := range m.Outputs {
+			got.Outputs = append(got.Outputs, out.Key)
+		}
+		if want.more {
+			got.Inputs = slices.DeleteFunc(got.Inputs, func(k string) bool { return !slices.Contains(want.Inputs, k) })
+		}
+		for _, list := range [][]string{want.Inputs, want.Outputs, got.Inputs, got.Outputs} {
+			slices.Sort(list)
+		}
+		if diff := cmp.Diff(want.Inputs, got.Inputs); diff != "" {
+			t.Errorf("%s: inputs (-fixed +declared):\n%s", m.Name, diff)
+		}
+		if diff := cmp.Diff(want.Outputs, got.Outputs); diff != "" {
+			t.Errorf("%s: outputs (-fixed +declared):\n%s", m.Name, diff)
+		}
+	}
+}
+
+// methods are all that are declared.
+func methods() []*method.Method {
+	var all []*method.Method
+	for _, d := range Disciplines() {
+		all = append(all, d.Methods...)
+	}
+	return all
+}

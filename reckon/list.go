@@ -1,0 +1,45 @@
+// Package reckon offers the calculations that the disciplines declare: it lists and describes them,
+// reads what a user writes as key=value, runs a method, sets its answer for people or as JSON, and
+// proves every method against the printed answers that stand beside it.
+package reckon
+
+import (
+	"fmt"
+
+	"haywarden/agronomy/forage"
+	"haywarden/agronomy/heat"
+	"haywarden/agronomy/method"
+	"haywarden/agronomy/stick"
+)
+
+// Discipline is a branch of the science with its declared methods and their proofs.
+type Discipline struct {
+	Name    string // as headings say it: `forage quality`
+	Methods []*method.Method
+	Proofs  string // text of its proofs.csv
+}
+
+// Disciplines is the one list of what Haywarden can reckon. A new discipline is a line here.
+func Disciplines() []Discipline {
+	return []Discipline{
+		{"forage quality", forage.Methods(), forage.Proofs()},
+		{"height and stage", stick.Methods(), stick.Proofs()},
+		{"heat", heat.Methods(), heat.Proofs()},
+	}
+}
+
+// Find returns the method with the given name.
+func Find(name string) (*method.Method, error) { return find(Disciplines(), name) }
+
+func find(list []Discipline, name string) (*method.Method, error) {
+	var names []string
+	for _, d := range list {
+		for _, m := range d.Methods {
+			if m.Name == name {
+				return m, nil
+			}
+			names = append(names, m.Name)
+		}
+	}
+	return nil, &BadInput{Text: fmt.Sprintf("no reckoning is called %q%s; `haywarden reckon` lists them all", name, didYouMean(name, names))}
+}
