@@ -1,4 +1,10 @@
-// Package forage turns the fibre of a forage into the numbers it is judged and sold by.
+// Package forage turns the fibre of a forage into the numbers it is judged and sold by, and carries
+// them through time: how fast a standing crop ages, what harvest takes on the way to the cow, when a
+// harvest of several days must begin, and what a day of waiting is worth. It also joins estimates of
+// one quantity from several methods and holds predictions against the laboratory.
+//
+// Fibre and protein are % of dry matter. NDF, neutral detergent fibre, is the whole cell wall and
+// limits how much an animal eats; ADF, acid detergent fibre, is its less digestible part.
 package forage
 
 import (
