@@ -1,6 +1,7 @@
 package forage
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -133,7 +134,7 @@ func delayCost() *method.Method {
 		Example:   "yield=1.6 rfv=175 per_day=5 tons_per_day=0.05 loss=0.1 harvest_rfv=15 base=176 base_rfv=137.5 per_point=1.4 days=7",
 		Run: func(c *method.Call) error {
 			if c.Given("base") != c.Given("base_rfv") {
-				return fmt.Errorf("base and base_rfv belong together: give both for a price line, or neither for %s a point", ton.Symbol)
+				return errors.New("base and base_rfv belong together: give both for a price line, or neither, and per_point prices every point")
 			}
 			days := c.Num("days")
 			if days != math.Trunc(days) {
