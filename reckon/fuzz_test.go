@@ -23,8 +23,7 @@ func FuzzAsk(f *testing.F) {
 		args := strings.Fields(text)
 		a, err := Ask(m, args, nil)
 		if err != nil {
-			var bad *BadInput
-			if !errors.As(err, &bad) {
+			if _, ok := errors.AsType[*BadInput](err); !ok {
 				t.Fatalf("%s %s: %v", m.Name, text, err)
 			}
 			if strings.ContainsAny(err.Error(), "\n\r") {

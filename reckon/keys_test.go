@@ -115,7 +115,7 @@ func TestKeysAreTheFixedOnes(t *testing.T) {
 		more            bool
 	}
 	fixed := map[string]row{}
-	for _, text := range strings.Split(strings.TrimSpace(fixedKeys), "\n") {
+	for text := range strings.SplitSeq(strings.TrimSpace(fixedKeys), "\n") {
 		name, rest, _ := strings.Cut(text, ": ")
 		in, out, _ := strings.Cut(rest, " > ")
 		r := row{Inputs: strings.Fields(in), Outputs: strings.Fields(out)}

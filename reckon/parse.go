@@ -134,9 +134,10 @@ func (q *Question) unitOf(in method.Input, written map[string]string) (unit.Unit
 	if err != nil || !present {
 		return declared(in.Unit), err
 	}
-	u, ok := unit.Lookup(g.Value.(string))
+	word, _ := g.Value.(string)
+	u, ok := unit.Lookup(word)
 	if !ok {
-		return unit.Unit{}, &BadInput{Method: q.Method.Name, Key: chooser.Key, Text: fmt.Sprintf("%s=%s is not a unit; accepted: %s", chooser.Key, g.Value, accepted(chooser, unit.None))}
+		return unit.Unit{}, fmt.Errorf("%s: %s chooses %q, which is no unit; this is a fault in the declaration", q.Method.Name, chooser.Key, word)
 	}
 	return u, nil
 }

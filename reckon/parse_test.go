@@ -125,8 +125,7 @@ func TestBadInputIsToldInOneLine(t *testing.T) {
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			_, err := Parse(sample(nil), strings.Fields(tc.args), files)
-			var bad *BadInput
-			if !errors.As(err, &bad) {
+			if _, ok := errors.AsType[*BadInput](err); !ok {
 				t.Fatalf("error %v, want a *BadInput", err)
 			}
 			if diff := cmp.Diff(tc.want, err.Error()); diff != "" {
@@ -160,7 +159,7 @@ func TestUnitsConvertBothWays(t *testing.T) {
 		if err != nil {
 			rt.Fatal(err)
 		}
-		if got := q.Given[0].Value.(float64); math.Abs(got-inches) > 1e-9 {
+		if got, _ := q.Given[0].Value.(float64); math.Abs(got-inches) > 1e-9 {
 			rt.Errorf("%g in written in %s is read as %g in", inches, symbol, got)
 		}
 	})

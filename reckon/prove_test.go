@@ -45,7 +45,6 @@ func TestAProofIsGreenOnlyWhereWeAgree(t *testing.T) {
 		{"a day", "sample,,published,rfv-formula,height=27,day,2026-05-19,", ""},
 		{"a printed word for our number", "sample,,published,rfv-formula,height=27,out,high,", `a number stands against the printed word "high"`},
 		{"a printed NaN", "sample,,published,rfv-formula,height=27,out,NaN,1", `a number stands against the printed word "NaN"`},
-		{"a NaN tolerance", "sample,,published,rfv-formula,height=27,out,27,NaN", "off by 0, NaN allowed"},
 		{"an unknown source", "sample,,published,no-such,height=27,out,27,", `cannot run: no source is called "no-such"`},
 		{"an unknown method", "simple,,published,rfv-formula,height=27,out,27,", "cannot run: no reckoning is called \"simple\" (did you mean sample?); `haywarden reckon` lists them all"},
 		{"inputs that are refused", "sample,,published,rfv-formula,height=99,out,27,", "cannot run: sample: height=99: 99 in is outside the accepted range; accepted: a number 2 to 60 in"},

@@ -23,8 +23,10 @@ func tagWords(t method.Tag) string {
 		return "reference library"
 	case method.FittedTable:
 		return "fitted to this same table"
+	case method.OwnArithmetic:
+		return "own arithmetic"
 	}
-	return "own arithmetic"
+	return string(t)
 }
 
 // ProofText sets proofs for people, by method and table. A long table is one line with its worst

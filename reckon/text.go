@@ -166,7 +166,7 @@ func pad(width int, s string) string {
 // wrap writes text in lines no wider than a page, the first after head, the others after indent.
 func wrap(b *strings.Builder, head, indent, text string) {
 	at := head
-	for _, word := range strings.Fields(text) {
+	for word := range strings.FieldsSeq(text) {
 		if at != head && at != indent && utf8.RuneCountInString(at)+utf8.RuneCountInString(word) > wide {
 			b.WriteString(strings.TrimRight(at, " ") + "\n")
 			at = indent

@@ -167,6 +167,8 @@ func numbersOf(value any) []float64 {
 func accepted(in method.Input, u unit.Unit) string {
 	r := rangeIn(in.Accepted, in, u)
 	switch in.Kind {
+	case method.Number:
+		return "a number" + clause(r, u)
 	case method.Numbers:
 		return "comma-separated numbers" + clause(r, u)
 	case method.Word:
@@ -181,7 +183,7 @@ func accepted(in method.Input, u unit.Unit) string {
 	case method.Date:
 		return "a date YYYY-MM-DD"
 	}
-	return "a number" + clause(r, u)
+	return "nothing"
 }
 
 func clause(r method.Range, u unit.Unit) string {

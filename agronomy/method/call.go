@@ -2,6 +2,7 @@ package method
 
 import (
 	"fmt"
+	"maps"
 
 	"haywarden/agronomy/unit"
 )
@@ -38,9 +39,7 @@ func NewCall(m *Method, moved map[string]float64) *Call {
 	for _, k := range m.Constants {
 		c.constants[k.Key] = k.Value
 	}
-	for k, v := range moved {
-		c.constants[k] = v
-	}
+	maps.Copy(c.constants, moved)
 	return c
 }
 
@@ -78,12 +77,20 @@ func (c *Call) K(key string) float64 {
 	return v
 }
 
-// SetNum, SetList, SetWord, SetReadings and SetDay hand the call its parsed inputs.
-func (c *Call) SetNum(key string, v float64)        { c.numbers[key] = v }
-func (c *Call) SetList(key string, v []float64)     { c.lists[key] = v }    // see SetNum
-func (c *Call) SetWord(key, v string)               { c.words[key] = v }    // see SetNum
-func (c *Call) SetReadings(key string, v []Reading) { c.readings[key] = v } // see SetNum
-func (c *Call) SetDay(key string, v unit.Day)       { c.days[key] = v }     // see SetNum
+// SetNum hands the call a parsed number, in the input's unit and inside its accepted range.
+func (c *Call) SetNum(key string, v float64) { c.numbers[key] = v }
+
+// SetList hands the call a parsed list of numbers or days.
+func (c *Call) SetList(key string, v []float64) { c.lists[key] = v }
+
+// SetWord hands the call a parsed word, one of the input's choices.
+func (c *Call) SetWord(key, v string) { c.words[key] = v }
+
+// SetReadings hands the call parsed height and stage pairs.
+func (c *Call) SetReadings(key string, v []Reading) { c.readings[key] = v }
+
+// SetDay hands the call a parsed date.
+func (c *Call) SetDay(key string, v unit.Day) { c.days[key] = v }
 
 // Answer leaves a number (float64 or int), a list ([]float64 or []string), a word, a yes/no (bool) or
 // a day (unit.Day) under a declared output key.

@@ -2,8 +2,11 @@ package method
 
 import (
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"io"
+	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -34,29 +37,34 @@ type Proof struct {
 	Line      int // in proofs.csv, for messages
 }
 
+// columns is the header of a proofs.csv.
+var columns = []string{"method", "table", "tag", "source", "inputs", "output", "want", "tolerance"}
+
 // ParseProofs reads a proofs.csv with the header
 // method,table,tag,source,inputs,output,want,tolerance. Lines that start with # are remarks.
 func ParseProofs(text string) ([]Proof, error) {
 	r := csv.NewReader(strings.NewReader(text))
 	r.Comment = '#'
-	r.FieldsPerRecord = 8
+	r.FieldsPerRecord = len(columns)
+	header, err := r.Read()
+	if err != nil || !slices.Equal(header, columns) {
+		return nil, fmt.Errorf("read proofs: the first line is %q; want the header %s", header, strings.Join(columns, ","))
+	}
 	var proofs []Proof
 	for {
 		rec, err := r.Read()
-		if err == io.EOF {
+		if errors.Is(err, io.EOF) {
 			return proofs, nil
 		}
 		if err != nil {
 			return nil, fmt.Errorf("read proofs: %w", err)
 		}
 		line, _ := r.FieldPos(0)
-		if rec[0] == "method" {
-			continue
-		}
 		p := Proof{Method: rec[0], Table: rec[1], Tag: Tag(rec[2]), Source: source.ID(rec[3]), Inputs: rec[4], Output: rec[5], Want: rec[6], Line: line}
 		if rec[7] != "" {
-			if p.Tolerance, err = strconv.ParseFloat(rec[7], 64); err != nil {
-				return nil, fmt.Errorf("proofs line %d: tolerance %q is not a number", line, rec[7])
+			p.Tolerance, err = strconv.ParseFloat(rec[7], 64)
+			if err != nil || !(p.Tolerance >= 0) || math.IsInf(p.Tolerance, 1) {
+				return nil, fmt.Errorf("proofs line %d: tolerance %q; want a number from 0 on", line, rec[7])
 			}
 		}
 		switch p.Tag {
