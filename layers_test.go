@@ -77,6 +77,8 @@ func rooms() []room {
 		{path: "weather/daymet", uses: []string{"weather", "agronomy/unit"}},
 		{path: "weather/csvdaily", uses: []string{"weather", "agronomy/unit"}, modules: []string{xtext}},
 		{path: "weather/nws", uses: []string{"weather", "agronomy/unit"}},
+		{path: "weather/intake", uses: []string{"weather", "weather/ghcn", "weather/csvdaily", "agronomy/unit"}},
+		{path: "internal/tools", tests: []string{"agronomy/unit", "weather", "weather/ghcn"}},
 		{path: "book", uses: vocabulary},
 		{path: "book/store", uses: []string{"book", "weather", "agronomy/unit"}, modules: []string{sqlite, pgx, goose}, tests: []string{"book/store/storetest"}},
 		{path: "book/store/storetest", uses: []string{"book", "book/store", "weather", "agronomy/unit"}, modules: []string{gocmp, rapid}},
@@ -89,11 +91,7 @@ func rooms() []room {
 		{path: "work", uses: []string{"book/store"}, modules: []string{xsync}},
 		{path: "demo", uses: []string{"agronomy/...", "book", "weather", "season"}, modules: []string{gonum}},
 	}...)
-	below := pathsOf(plan)
-	plan = append(plan, room{
-		path: "office", uses: slices.DeleteFunc(slices.Clone(below), func(p string) bool { return p == "book/store/storetest" || p == "." || p == "tools" }),
-		modules: []string{xsync},
-	})
+	plan = append(plan, room{path: "office", uses: below(plan), modules: []string{xsync}})
 	plan = append(plan, []room{
 		{
 			path: "web", uses: []string{"agronomy/unit", "agronomy/source", "agronomy/method", "office", "advice", "outlook", "reckon", "chart", "paper", "exchange", "book"},
@@ -105,14 +103,20 @@ func rooms() []room {
 		},
 	}...)
 	return append(plan, room{
-		path: "cmd/haywarden", uses: pathsOf(plan)[2:],
+		path: "cmd/haywarden", uses: below(plan),
 		modules: []string{cobra, pflag, progress, toml, xterm, xsync}, tests: []string{chromedp, cdproto},
 	})
 }
 
-func pathsOf(plan []room) (paths []string) {
+// workshops hold what builds and tests the house: no room of the program leans on them.
+var workshops = []string{".", "tools", "internal/tools", "book/store/storetest"}
+
+// below returns the rooms of the plan so far, for one that may lean on all of them.
+func below(plan []room) (paths []string) {
 	for _, r := range plan {
-		paths = append(paths, r.path)
+		if !slices.Contains(workshops, r.path) {
+			paths = append(paths, r.path)
+		}
 	}
 	return paths
 }
