@@ -1,0 +1,186 @@
+package chart
+
+import "math"
+
+// A Sum is a heat sum reached at the end of a day.
+type Sum struct {
+	Day   Day
+	Value float64
+}
+
+// A Usual is the heat sum of past years on a day: the 1st, 5th and 9th of ten.
+type Usual struct {
+	Day           Day
+	P10, P50, P90 float64
+}
+
+// An Event is something that comes at a heat sum, and the day it came or is expected.
+type Event struct {
+	Day   Day
+	Value float64
+	Label string
+}
+
+// A Clock is this season's heat sum against that of past years, with what comes at which sum: filled
+// where it has come by Today, open where it is expected.
+type Clock struct {
+	Frame
+	First, Last Day
+	Today       Day
+	Season      []Sum
+	Past        []Usual
+	Events      []Event
+	Unit        string
+}
+
+func (c Clock) frame() Frame { return c.or(640, 300) }
+
+// Draw implements [Drawing].
+func (c Clock) Draw(on Surface) {
+	f := c.frame()
+	hi := c.greatest()
+	top, base := 2*textSize+8, f.Height-textSize-10
+	step := nice(0, hi, int(max(2, (base-top)/40)), 0)
+	_, hi = spread(0, hi, step)
+	y := linear{0, hi, base, top}
+	marks := ticks(0, hi, step)
+	left := 0.0
+	for _, v := range marks {
+		left = max(left, Width(number(v), textSize, false))
+	}
+	left += 10
+	const past, usual = "8 years in 10", "usual"
+	right := Width(past, textSize, false) + 12
+	if len(c.Past) == 0 {
+		right = 24
+	}
+	d := days{c.First, max(c.Last, c.First+1), left, f.Width - right}
+
+	for _, v := range marks {
+		on.Line(Grid, Stroke{Width: 1}, Point{d.x0, y.at(v)}, Point{d.x1, y.at(v)})
+		on.Text(Muted, Text{At: Point{left - 8, y.at(v) + 4.5}, Anchor: End, Size: textSize, Words: number(v)})
+	}
+	on.Text(Muted, held(Text{At: Point{0, textSize - 2}, Size: textSize, Words: c.Unit}, 0, f.Width))
+	drawDates(on, d, base, f.Width)
+
+	var up, down, mid, now []Point
+	for _, u := range c.Past {
+		if d.holds(u.Day) && finite(u.P10, u.P50, u.P90) {
+			x := d.at(u.Day)
+			up, down, mid = append(up, Point{x, y.in(u.P90)}), append(down, Point{x, y.in(u.P10)}), append(mid, Point{x, y.in(u.P50)})
+		}
+	}
+	for _, s := range c.Season {
+		if d.holds(s.Day) && finite(s.Value) {
+			now = append(now, Point{d.at(s.Day), y.in(s.Value)})
+		}
+	}
+	on.Area(Past80, ribbon(up, down)...)
+	on.Line(Axis, Stroke{Width: 1.5}, mid...)
+	on.Line(Grown, Stroke{Width: 2.75}, now...)
+	if d.holds(c.Today) {
+		x := d.at(c.Today)
+		on.Line(Today, Stroke{Width: 1.25, Dotted: true}, Point{x, top - 4}, Point{x, base})
+		on.Text(Label, held(Text{At: Point{x, top - 8}, Anchor: Middle, Size: textSize, Words: "today"}, 0, f.Width))
+	}
+	if n := len(mid); n > 0 {
+		at := apart([]float64{mid[n-1].Y, (mid[n-1].Y + up[n-1].Y) / 2}, textSize+3, top, base)
+		for i, words := range []string{usual, past} {
+			on.Text(Muted, Text{At: Point{mid[n-1].X + 8, at[i] + 4.5}, Size: textSize, Words: words})
+		}
+	}
+	c.drawEvents(on, d, y, f.Width)
+}
+
+func (c Clock) greatest() float64 {
+	hi := 1.0
+	see := func(d Day, v float64) {
+		if d <= c.Last && finite(v) {
+			hi = max(hi, v)
+		}
+	}
+	for _, u := range c.Past {
+		see(u.Day, u.P90)
+	}
+	for _, s := range c.Season {
+		see(s.Day, s.Value)
+	}
+	for _, e := range c.Events {
+		see(e.Day, e.Value)
+	}
+	return hi
+}
+
+// drawEvents marks events and names them: to the left of the rising line where there is room, else to
+// the right beneath it.
+func (c Clock) drawEvents(on Surface, d days, y linear, width float64) {
+	type name struct {
+		text Text
+		dot  Point
+	}
+	var sides [2][]name
+	for _, e := range c.Events {
+		if !d.holds(e.Day) || !finite(e.Value) {
+			continue
+		}
+		dot := Point{d.at(e.Day), y.in(e.Value)}
+		if e.Day <= c.Today {
+			on.Circle(Seen, dot, 4.5, 0)
+		} else {
+			on.Circle(Seen, dot, 4, 2)
+		}
+		t := Text{At: Point{dot.X - 9, dot.Y - 6}, Anchor: End, Size: textSize, Halo: true, Words: e.Label + ", " + e.Day.String()}
+		w := Width(t.Words, t.Size, false)
+		side := 0
+		if dot.X-10-w < d.x0+2 && width-dot.X > dot.X-d.x0 {
+			t.At.X, t.At.Y, t.Anchor, side = dot.X+9, dot.Y+7, Start, 1
+			t.Words = Shorten(t.Words, t.Size, false, width-t.At.X)
+		} else {
+			t.Words = Shorten(t.Words, t.Size, false, t.At.X-d.x0-2)
+		}
+		sides[side] = append(sides[side], name{t, dot})
+	}
+	for _, names := range sides {
+		want := make([]float64, len(names))
+		for i, n := range names {
+			want[i] = n.text.At.Y
+		}
+		for i, at := range apart(want, textSize+4, y.y1+8, y.y0-8) {
+			t := names[i].text
+			t.At.Y = at + 4.5
+			if math.Abs(at-want[i]) > 6 {
+				edge := t.room().x1 + 1
+				if t.Anchor == Start {
+					edge = t.room().x0 - 1
+				}
+				on.Line(Axis, Stroke{Width: 0.75}, Point{edge, at}, names[i].dot)
+			}
+			on.Text(Label, t)
+		}
+	}
+}
+
+// Rows implements [Drawing].
+func (c Clock) Rows() [][]string {
+	rows := [][]string{{"Day", "This season", "1 year in 10 below", "Usual", "1 year in 10 above", "What comes"}}
+	sums := map[Day]float64{}
+	for _, s := range c.Season {
+		sums[s.Day] = s.Value
+	}
+	whole := func(v float64) string { return number(math.Round(v)) }
+	// Weeks are enough to read; events stand on their own days.
+	for i, u := range c.Past {
+		if i%7 != 0 {
+			continue
+		}
+		now := ""
+		if v, ok := sums[u.Day]; ok {
+			now = whole(v)
+		}
+		rows = append(rows, []string{u.Day.iso(), now, whole(u.P10), whole(u.P50), whole(u.P90), ""})
+	}
+	for _, e := range c.Events {
+		rows = append(rows, []string{e.Day.iso(), whole(e.Value), "", "", "", e.Label})
+	}
+	return rows
+}

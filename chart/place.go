@@ -1,0 +1,132 @@
+package chart
+
+import "slices"
+
+// A box is the room a text takes.
+type box struct{ x0, y0, x1, y1 float64 }
+
+func (b box) hits(o box) bool { return b.x0 < o.x1 && o.x0 < b.x1 && b.y0 < o.y1 && o.y0 < b.y1 }
+
+func (b box) within(o box) bool {
+	return b.x0 >= o.x0 && b.y0 >= o.y0 && b.x1 <= o.x1 && b.y1 <= o.y1
+}
+
+func (b box) grown(by float64) box { return box{b.x0 - by, b.y0 - by, b.x1 + by, b.y1 + by} }
+
+// room gives the box of a text: its measured width, and from the top of its capitals to the foot of
+// its descenders.
+func (t Text) room() box {
+	w := Width(t.Words, t.Size, t.Bold)
+	x := t.At.X
+	switch t.Anchor {
+	case Middle:
+		x -= w / 2
+	case End:
+		x -= w
+	}
+	return box{x, t.At.Y - rise*t.Size, x + w, t.At.Y + drop*t.Size}
+}
+
+// The height of ascenders above and the depth of descenders below the foot of Source Sans 3, in
+// parts of the size.
+const (
+	rise = 0.74
+	drop = 0.24
+)
+
+// held moves a text sideways so that it stays between x0 and x1, and shortens it when it is longer.
+func held(t Text, x0, x1 float64) Text {
+	t.Words = Shorten(t.Words, t.Size, t.Bold, x1-x0)
+	b := t.room()
+	switch {
+	case b.x0 < x0:
+		t.At.X += x0 - b.x0
+	case b.x1 > x1:
+		t.At.X -= b.x1 - x1
+	}
+	return t
+}
+
+// thin leaves out ticks whose centred labels would touch the one before or leave x0 to x1.
+func thin(all []tick, size, x0, x1 float64) []tick {
+	var out []tick
+	end := x0
+	for _, t := range all {
+		w := Width(t.words, size, false)
+		if t.at-w/2 < end || t.at+w/2 > x1 {
+			continue
+		}
+		out = append(out, t)
+		end = t.at + w/2 + 6
+	}
+	return out
+}
+
+// apart moves wanted heights as little as needed so that neighbours are at least gap apart and all
+// lie within lo and hi (as far as there is room). Order is kept: it pools neighbours that collide and
+// centres each pool, the least-squares answer.
+func apart(want []float64, gap, lo, hi float64) []float64 {
+	order := make([]int, len(want))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		switch {
+		case want[a] < want[b]:
+			return -1
+		case want[a] > want[b]:
+			return 1
+		}
+		return 0
+	})
+	type pool struct {
+		sum float64 // of want minus the place within the pool
+		n   int
+	}
+	top := func(p pool) float64 {
+		y := p.sum / float64(p.n)
+		return max(lo, min(y, hi-gap*float64(p.n-1)))
+	}
+	var pools []pool
+	for _, i := range order {
+		p := pool{want[i], 1}
+		for len(pools) > 0 {
+			last := pools[len(pools)-1]
+			if top(last)+gap*float64(last.n) <= top(p) {
+				break
+			}
+			p = pool{last.sum + p.sum - gap*float64(last.n*p.n), last.n + p.n}
+			pools = pools[:len(pools)-1]
+		}
+		pools = append(pools, p)
+	}
+	out := make([]float64, len(want))
+	k := 0
+	for _, p := range pools {
+		for j := range p.n {
+			out[order[k]] = top(p) + gap*float64(j)
+			k++
+		}
+	}
+	return out
+}
+
+// shelf takes labels in order of importance and puts each into the first of its rows where it lies on
+// no other.
+type shelf struct {
+	rows  []float64 // the foot of each row
+	taken []box
+}
+
+func (s *shelf) put(t Text, x0, x1 float64) (Text, bool) {
+	for _, y := range s.rows {
+		t.At.Y = y
+		h := held(t, x0, x1)
+		b := h.room()
+		if !slices.ContainsFunc(s.taken, b.hits) {
+			s.taken = append(s.taken, box{b.x0 - 5, b.y0 + 1, b.x1 + 5, b.y1 - 1})
+			return h, true
+		}
+	}
+	return t, false
+}
