@@ -132,14 +132,15 @@ const (
 
 // Visit is what was seen in one stand at one time, raw.
 type Visit struct {
-	Spots    []Spot   `json:"spots,omitempty"`
-	Frames   []Frame  `json:"frames,omitempty"`
-	Roots    *Roots   `json:"roots,omitempty"`
-	GrowthIn *float64 `json:"growth_in,omitempty"` // height of growth, inches, where no stick was read
-	Bloom    *float64 `json:"bloom_pct,omitempty"` // stems in bloom, %
-	Grass    *float64 `json:"grass_share,omitempty"`
-	Tips     Tips     `json:"tips,omitempty"`
-	Note     string   `json:"note,omitempty"`
+	Spots      []Spot   `json:"spots,omitempty"`
+	Frames     []Frame  `json:"frames,omitempty"`
+	Roots      *Roots   `json:"roots,omitempty"`
+	GrowthIn   *float64 `json:"growth_in,omitempty"` // height of growth, inches, where no stick was read
+	Bloom      *float64 `json:"bloom_pct,omitempty"` // stems in bloom, %
+	Grass      *float64 `json:"grass_share,omitempty"`
+	Tips       Tips     `json:"tips,omitempty"`
+	WeevilTips *float64 `json:"weevil_tips_pct,omitempty"` // stems whose tips weevil larvae fed on, %
+	Note       string   `json:"note,omitempty"`
 }
 
 // Cut is a harvest.

@@ -76,6 +76,9 @@ func (b Visit) Check() error {
 	if b.Tips != "" {
 		errs = append(errs, oneOf("growing tips", b.Tips, []Tips{TipsSound, TipsKilled}))
 	}
+	if b.WeevilTips != nil {
+		errs = append(errs, within("tips fed on by weevil", *b.WeevilTips, 0, 100, "% of stems"))
+	}
 	return errors.Join(errs...)
 }
 

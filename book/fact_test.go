@@ -34,14 +34,14 @@ func fact(tb testing.TB, n int, farm, subject string, day unit.Day, body book.Bo
 
 func bodies() []book.Body {
 	until := may1 + 365
-	stems, tons := 55, 1.4
+	stems, tons, weevil := 55, 1.4, 35.
 	return []book.Body{
 		&book.Farm{Name: "Ridge", County: "Dane", Latitude: 43.1, Longitude: -89.4},
 		&book.Contact{Name: "Ada Moen", Phone: "555-0100"},
 		&book.Consent{Use: "service", Given: true, Until: &until},
 		&book.Field{Name: "North", Acres: 22.5, Station: "USW00014839"},
 		&book.Stand{Field: "field-1", Crop: book.Alfalfa, Seeded: may1 - 700, Product: book.Haylage, FeedRFV: 170},
-		&book.Visit{Spots: []book.Spot{{HeightIn: 24, Stage: book.Bud}}, Frames: []book.Frame{{Stems: &stems, Ft2: 1}}},
+		&book.Visit{Spots: []book.Spot{{HeightIn: 24, Stage: book.Bud}}, Frames: []book.Frame{{Stems: &stems, Ft2: 1}}, WeevilTips: &weevil},
 		&book.Cut{Number: 1, Product: book.Haylage, TonsDM: &tons},
 		&book.Lab{Lab: "Valley", Sample: "haylage", ADF: 30.1, NDF: 38.2, CP: 21},
 		&book.Station{ID: "USW00014839", Name: "Airport", Latitude: 42.95, Longitude: -87.9, Elevation: 204, WholeF: true},
@@ -104,6 +104,7 @@ func TestOnlyFactsOfAFarmNeedAFarm(t *testing.T) {
 
 func TestNewSaysWhatIsWrong(t *testing.T) {
 	visit := book.Visit{Spots: []book.Spot{{HeightIn: 24, Stage: book.Bud}}}
+	over, under := 101., -1.
 	for _, c := range []struct {
 		name, subject, author string
 		day                   unit.Day
@@ -116,6 +117,8 @@ func TestNewSaysWhatIsWrong(t *testing.T) {
 		{"a farm of another farm", "farm-2", "ada", may1, book.Farm{Name: "Ridge"}, "farm farm-2 is said to belong to farm farm-1"},
 		{"a stem of 70 inches", "stand-1", "ada", may1, book.Visit{Spots: []book.Spot{{HeightIn: 70, Stage: book.Bud}}}, "spot 1 height 70: accepted 4 to 60 inches"},
 		{"an unknown stage", "stand-1", "ada", may1, book.Visit{Spots: []book.Spot{{HeightIn: 24, Stage: "ripe"}}}, `stage "ripe": accepted vegetative, bud, flower`},
+		{"more weevil tips than stems", "stand-1", "ada", may1, book.Visit{WeevilTips: &over}, "tips fed on by weevil 101: accepted 0 to 100 % of stems"},
+		{"fewer weevil tips than none", "stand-1", "ada", may1, book.Visit{WeevilTips: &under}, "tips fed on by weevil -1: accepted 0 to 100 % of stems"},
 		{"fibres exchanged", "stand-1", "ada", may1, book.Lab{Sample: "hay", ADF: 42, NDF: 33}, "check which is which"},
 		{"a field of no size", "field-1", "ada", may1, book.Field{Name: "North"}, "acres 0: accepted 0.1 to 2000 acres"},
 	} {
