@@ -75,7 +75,7 @@ type call struct {
 
 // calls are the talks that were written down.
 var calls = []call{
-	{"2025-05-29", "Ottermoss", "Long Meadow", "First crop is in the bunker, a little riper than wanted after the rain.", ""},
+	{"2025-06-12", "Ottermoss", "Long Meadow", "First crop is in the bunker, a little riper than wanted.", ""},
 	{"2025-09-02", "Marrowby", "Upper Ley", "Not worth another winter; asked what to put there.", "Turned under in October, to be seeded next August."},
 	{"2026-01-14", "Foxglove", "Saltlick", "Asked how the stand came through last fall's late cut.", "Count it in April."},
 	{"2026-04-28", "Thrushgate", "Kiln Forty", "Stems are few and the roots are poor. Wants one cut before corn.", "Will decide after the first crop."},
