@@ -1,0 +1,130 @@
+// Package store keeps a book: its facts and its weather, in an SQLite file (the default) or in a
+// PostgreSQL database. One schema and one set of queries serve both, and the suite in storetest holds
+// both to the same behaviour.
+//
+// Nothing that was stored is changed afterwards. A change is one transaction: all of it is kept, or
+// none; a change that returned without error is on the disk.
+package store
+
+import (
+	"context"
+	"time"
+
+	"haywarden/agronomy/unit"
+	"haywarden/book"
+	"haywarden/weather"
+)
+
+// Store keeps facts and weather. [DB] is the one implementation; the interface is for those who wrap it.
+type Store interface {
+	// Append adds facts. Facts that are there already with the same content add nothing, whatever the
+	// time they were received at; one that is there with other content is an [ErrConflict], and then
+	// nothing of the batch is kept.
+	Append(ctx context.Context, facts []book.Fact) (Added, error)
+	// Facts lists facts by the time they were received, then by id.
+	Facts(ctx context.Context, filter Filter) ([]book.Fact, error)
+	// Revision is a number that grows with each change to facts or weather, and only then.
+	Revision(ctx context.Context) (int64, error)
+
+	// PutWeather stores the years of a weather file. A year equal to the newest one stored adds nothing;
+	// one that differs is kept beside it.
+	PutWeather(ctx context.Context, in Import) (Imported, error)
+	// Weather gives for each year of a station the newest block received by a time, by year. The zero
+	// time stands for now.
+	Weather(ctx context.Context, station string, known time.Time) ([]*weather.Block, error)
+	// Imports lists what weather files brought to a station, oldest first.
+	Imports(ctx context.Context, station string) ([]ImportRecord, error)
+	// Stations lists the stations with weather as last described, by id.
+	Stations(ctx context.Context) ([]weather.Station, error)
+}
+
+var _ Store = (*DB)(nil)
+
+// Added says what became of appended facts.
+type Added struct {
+	New      []string // ids now in the book, in the order given
+	Already  []string // ids that were there with the same content
+	Revision int64    // of the book afterwards
+}
+
+// Filter chooses facts. The zero filter chooses all.
+type Filter struct {
+	Farm    string    // only facts of this farm, its own fact and withdrawals included
+	Shared  bool      // with Farm: also the facts of the whole book, which a view of the farm needs
+	Known   time.Time // only facts received by then; zero: no limit
+	Through unit.Day  // only facts that happened by then; zero: no limit
+}
+
+// Import is a weather file as read.
+type Import struct {
+	Source   string    // where it came from: a file's name, an address
+	SHA256   string    // of the file, in hexadecimal
+	Received time.Time // by the book's clock
+	Station  weather.Station
+	Blocks   []*weather.Block
+	Report   []byte // what reading found, as the caller writes it
+}
+
+// Imported says what became of an import, by year.
+type Imported struct {
+	Added     []int // years not stored before
+	Changed   []int // years that differ from what was stored
+	Unchanged []int // years stored already
+	Revision  int64 // of the book afterwards
+}
+
+// ImportRecord is what is kept of an import beside its blocks.
+type ImportRecord struct {
+	Station   string
+	Source    string
+	SHA256    string
+	Received  time.Time
+	Added     int // years
+	Changed   int // years
+	Unchanged int // years
+	Report    []byte
+}
+
+// Options say how a book is opened.
+type Options struct {
+	// Create makes a book where there is none. Without it a missing book is an [ErrMissing].
+	Create bool
+	// Now is the clock that dates a new book and names the copy made before an upgrade; [time.Now]
+	// where it is nil.
+	Now func() time.Time
+	// Program is the version of the running program, stored in what it makes or upgrades.
+	Program string
+	// Wait is how long a change waits for another process that is writing; 5 seconds where it is zero.
+	Wait time.Duration
+}
+
+func (o Options) withDefaults() Options {
+	if o.Now == nil {
+		o.Now = time.Now
+	}
+	if o.Program == "" {
+		o.Program = "(unnamed)"
+	}
+	if o.Wait == 0 {
+		o.Wait = 5 * time.Second
+	}
+	return o
+}
+
+// Engine names a database.
+type Engine string
+
+// The engines.
+const (
+	SQLite     Engine = "SQLite"
+	PostgreSQL Engine = "PostgreSQL"
+)
+
+// Info describes an open book.
+type Info struct {
+	Location string // path of the file, or address of the database without its password
+	Engine   Engine
+	Schema   int       // version of the layout of the tables
+	Created  time.Time // when the book was made
+	Program  string    // version of the program that made or last upgraded it
+}
