@@ -16,7 +16,7 @@ func dataDir(tb testing.TB) string {
 	tb.Helper()
 	dir := os.Getenv("HAYWARDEN_DATA")
 	if dir == "" {
-		tb.Skip("HAYWARDEN_DATA is not set: the Milwaukee record (GHCN-Daily USW00014839) is not committed; set it to the folder that holds weather_milwaukee_1971_2020.csv")
+		tb.Skip("HAYWARDEN_DATA is not set: the records of Milwaukee (GHCN-Daily USW00014839) and the hourly normals of Seattle are not committed; set it to the folder that holds them")
 	}
 	return dir
 }
