@@ -7,6 +7,7 @@ import (
 	"fmt"
 
 	"haywarden/agronomy/forage"
+	"haywarden/agronomy/frost"
 	"haywarden/agronomy/heat"
 	"haywarden/agronomy/method"
 	"haywarden/agronomy/stick"
@@ -25,6 +26,7 @@ func Disciplines() []Discipline {
 		{"forage quality", forage.Methods(), forage.Proofs()},
 		{"height and stage", stick.Methods(), stick.Proofs()},
 		{"heat", heat.Methods(), heat.Proofs()},
+		{"frost and fall rest", frost.Methods(), frost.Proofs()},
 	}
 }
 

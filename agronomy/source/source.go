@@ -2,7 +2,10 @@
 // rests on. A number without one of these beside it has no business in the program.
 package source
 
-import "slices"
+import (
+	"slices"
+	"sync"
+)
 
 // ID names a source in code, in proofs and in grounds.
 type ID string
@@ -41,12 +44,17 @@ func All() []Source {
 	return all
 }
 
+// index finds sources by ID; made once and never changed.
+var index = sync.OnceValue(func() map[ID]Source {
+	byID := map[ID]Source{}
+	for _, s := range All() {
+		byID[s.ID] = s
+	}
+	return byID
+})
+
 // Find returns the source with the given ID.
 func Find(id ID) (Source, bool) {
-	all := All()
-	i := slices.IndexFunc(all, func(s Source) bool { return s.ID == id })
-	if i < 0 {
-		return Source{}, false
-	}
-	return all[i], true
+	s, ok := index()[id]
+	return s, ok
 }

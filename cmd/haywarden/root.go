@@ -42,6 +42,12 @@ Every number it gives names the publication it comes from.`,
 	root.PersistentFlags().BoolVar(&logJSON, "log-json", false, "write the log as JSON")
 	// One line a command, in the order of a working day.
 	root.AddCommand(
+		newDemoCommand(m),
+		newRoundCommand(m),
+		newStandCommand(m),
+		newWeatherCommand(m),
+		newBookCommand(m),
+		newServeCommand(m),
 		newReckonCommand(m),
 		newProveCommand(m),
 	)

@@ -1,0 +1,74 @@
+package advice
+
+import (
+	"fmt"
+
+	"haywarden/agronomy/heat"
+	"haywarden/agronomy/regrowth"
+	"haywarden/agronomy/source"
+	"haywarden/agronomy/unit"
+	"haywarden/outlook"
+)
+
+const (
+	leastInterval = 25 // days between cuts below which reserves suffer, [source.RuleInterval]
+	laterLead     = 9  // days before the window opens at which a later cut is spoken of
+)
+
+// LaterCut leads second and later growths by days and stage: bud to one-tenth bloom by the heat of the
+// growth, never under 25 days. A second growth that was read with the stick goes by feed value instead.
+func LaterCut(s *outlook.Stand, o *outlook.Outlook) *Piece {
+	if s.Sky == nil || s.Growth.Number < 2 || s.Judged() == outlook.Clover || s.SeedingYear() {
+		return nil
+	}
+	if s.Growth.Number == 2 && s.Standing != nil && !s.Standing.Borrowed {
+		return qualityCut(s, o, "later-cut")
+	}
+	bloom := regrowth.ToBloom(s.Growth.Number)
+	spec := heat.Spec{Method: heat.Average, Base: float64(unit.Celsius(bloom.BaseC).Fahrenheit())}
+	need := float64(unit.CDay(bloom.CDays).FDays())
+	now := s.Sky.HeatSince(s.Growth.Since, spec)
+	bud, _ := s.Sky.Reaches(spec, now, need*regrowth.BudShare)
+	flower, _ := s.Sky.Reaches(spec, now, need)
+	b, ok1 := outlook.Days(sorted(bud)).Window()
+	f, ok2 := outlook.Days(sorted(flower)).Window()
+	if !ok1 {
+		return nil
+	}
+	if !ok2 {
+		f = outlook.Window{Early: b.Late, Middle: b.Late, Late: b.Late}
+	}
+	least := s.Growth.Since + leastInterval
+	w := outlook.Window{Early: max(least, b.Early), Middle: max(least, b.Middle), Late: max(least+3, f.Late)}
+	if w.Early > s.Date+laterLead || tooLateInYear(s, w.Middle) {
+		return nil
+	}
+	p := &Piece{
+		Decision: "later-cut", Stand: s,
+		Window: &Window{Early: w.Early, Middle: w.Middle, Late: w.Late, Best: max(s.Date, w.Middle), Means: "bud to one-tenth bloom"},
+	}
+	p.callFor(w, p.Window.Best)
+	p.Sentence = fmt.Sprintf("Day %d of its %s growth; bud about %s, one-tenth bloom about %s by the heat since the cut.", s.Growth.Days(s.Date), ordinal(s.Growth.Number), Short(b.Middle), Short(f.Middle))
+	if s.Growth.Number >= 3 {
+		p.Sentence += " Days and stage lead this cut, not a feed value."
+	}
+	p.Worth.Text = "Cutting before bud every time runs the roots down; after one-tenth bloom the feed value falls 1 to 3 points a day."
+	p.Measure = "stage and height in the field"
+	p.Grounds = []Ground{{
+		What: "Heat since the cut of " + Short(s.Growth.Since), Value: fmt.Sprintf("%.0f of %.0f C-days above %g °C", float64(unit.FDay(now).CDays()), bloom.CDays, bloom.BaseC),
+		How: fmt.Sprintf("daily mean; mid-bud at %.0f %% of the heat to one-tenth bloom; carried through %d past years", 100*regrowth.BudShare, len(s.Sky.Members)), Sources: []source.ID{source.BloomHeat, source.BudShare},
+	}, yieldGround(s)}
+	rule := Rule{Says: "later cuts 25 to 30 days apart", Here: Span(s.Growth.Since+25, s.Growth.Since+30), Source: source.RuleInterval}
+	if w.Middle < s.Growth.Since+25 || w.Middle > s.Growth.Since+30 {
+		rule.Differs = "heat since the cut puts bud at day " + fmt.Sprint(int(w.Middle-s.Growth.Since))
+	}
+	p.Rules = []Rule{rule}
+	return p
+}
+
+// tooLateInYear reports whether a day falls after the growing season of later cuts, when the last-cut
+// decision takes over.
+func tooLateInYear(s *outlook.Stand, d unit.Day) bool {
+	rest := restOf(s)
+	return rest != nil && d > rest.takeBy
+}

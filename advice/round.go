@@ -1,0 +1,82 @@
+package advice
+
+import (
+	"cmp"
+	"slices"
+
+	"haywarden/outlook"
+)
+
+// decision is one of the questions asked of every stand.
+type decision func(*outlook.Stand, *outlook.Outlook) *Piece
+
+// decisions lists them all. A new decision is a new file and a line here.
+func decisions() []decision {
+	return []decision{GrowingTips, FirstCut, MixtureCut, CloverCut, LaterCut, LastCut, StickReading, Weevil, WalkAndCount, KeepOrTurn}
+}
+
+// Round is the ranked list, for a date, of what to do for which stand and why.
+type Round struct {
+	Outlook *outlook.Outlook
+	Pieces  []*Piece
+}
+
+// Make asks every decision of every stand. No stand is left out: one that cannot be judged says why,
+// and one with nothing due says so.
+func Make(o *outlook.Outlook) *Round {
+	r := &Round{Outlook: o}
+	for _, s := range o.Stands {
+		r.Pieces = append(r.Pieces, For(s, o)...)
+	}
+	slices.SortStableFunc(r.Pieces, rank)
+	return r
+}
+
+// For is all advice for one stand, most pressing first.
+func For(s *outlook.Stand, o *outlook.Outlook) []*Piece {
+	var out []*Piece
+	for _, d := range decisions() {
+		if p := d(s, o); p != nil {
+			out = append(out, p)
+		}
+	}
+	out = reconcile(out)
+	if len(out) == 0 {
+		out = append(out, resting(s))
+	}
+	slices.SortStableFunc(out, rank)
+	return out
+}
+
+// rank orders a round: what can hurt someone first, then by urgency, then by the share of the stand's
+// yearly value that a day of waiting loses, then by the closing date.
+func rank(a, b *Piece) int {
+	return cmp.Or(
+		cmp.Compare(a.Urgency, b.Urgency),
+		-cmp.Compare(a.LossShare, b.LossShare),
+		cmp.Compare(a.Closing(), b.Closing()),
+		cmp.Compare(a.Stand.Farm.Name, b.Stand.Farm.Name),
+		cmp.Compare(a.Stand.InField.Name, b.Stand.InField.Name),
+		cmp.Compare(a.Decision, b.Decision),
+	)
+}
+
+// By returns the pieces of one urgency, in order.
+func (r *Round) By(u Urgency) []*Piece {
+	var out []*Piece
+	for _, p := range r.Pieces {
+		if p.Urgency == u {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// Urgencies lists all urgencies, first in the round first.
+func Urgencies() []Urgency { return []Urgency{Safety, Today, Week, Watch, Unjudged, Rest} }
+
+// StandAdvice is a stand with its advice.
+type StandAdvice struct {
+	Stand  *outlook.Stand
+	Pieces []*Piece
+}

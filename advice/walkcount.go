@@ -1,0 +1,67 @@
+package advice
+
+import (
+	"fmt"
+
+	"haywarden/agronomy/source"
+	"haywarden/agronomy/stand"
+	"haywarden/outlook"
+)
+
+// Growth of 4 to 6 in, when stems are counted, by heat above 41 F since 1 March.
+const (
+	countHeat = 250 // about 4 in (choice)
+	countLate = 500 // over 10 in: stems hide, but a count still tells (choice)
+)
+
+// WalkAndCount sends someone to count stems when plants stand 4 to 6 inches tall.
+func WalkAndCount(s *outlook.Stand, _ *outlook.Outlook) *Piece {
+	if s.Sky == nil || s.Stems != nil || s.Year < 1 || s.Growth.Number != 1 {
+		return nil
+	}
+	clock := s.Sky.Heat41
+	now := clock.Now()
+	if now > countLate {
+		return nil
+	}
+	days, _ := s.Sky.Reaches(clock.Spec, now, countHeat)
+	from, ok := outlook.Days(sorted(days)).Window()
+	until, ok2 := windowOf(s, outlook.TopsHeat)
+	if !ok || !ok2 || from.Early > s.Date+10 {
+		return nil
+	}
+	frames := stand.PublishedStems().Frames(s.InField.Acres)
+	p := &Piece{
+		Decision: "walk-and-count", Stand: s, Urgency: Watch, Title: "Walk and count about " + Short(from.Middle),
+		Window:  &Window{Early: from.Early, Middle: from.Middle, Late: until.Late, Best: max(s.Date, from.Middle), Means: "plants 4 to 6 inches tall"},
+		Measure: fmt.Sprintf("%d frames of 2 square feet", frames),
+	}
+	p.Sentence = fmt.Sprintf("Plants stand 4 to 6 inches tall about %s: count the stems of %d frames and dig where they are few.", Span(max(s.Date, from.Middle), max(s.Date, until.Middle)), frames)
+	if now >= countHeat {
+		p.Urgency, p.Title = Week, "Walk and count"
+		p.Sentence = fmt.Sprintf("Plants stand about 4 to 6 inches tall until %s: count the stems of %d frames and dig where they are few.", Short(max(s.Date, until.Middle)), frames)
+		if now > outlook.TopsHeat {
+			p.Sentence = fmt.Sprintf("No stems counted this year and plants are past 6 inches: a count of %d frames still tells, counting only stems the mower would take.", frames)
+		}
+	}
+	p.Worth.Text = "Whether the stand is kept or turned under hangs on it."
+	p.Grounds = []Ground{heat41Ground(s), {
+		What: "Frames", Value: fmt.Sprintf("%d of 2 ft²", frames), How: fmt.Sprintf("five at least, one for every 5 of %.0f acres, a W across the field, no edges", s.InField.Acres),
+		Sources: []source.ID{source.StemProtocol},
+	}}
+	return p
+}
+
+// windowOf is when first growth's heat reaches a sum.
+func windowOf(s *outlook.Stand, heat float64) (outlook.Window, bool) {
+	days, _ := s.Sky.Reaches(s.Sky.Heat41.Spec, s.Sky.Heat41.Now(), heat)
+	return outlook.Days(sorted(days)).Window()
+}
+
+func heat41Ground(s *outlook.Stand) Ground {
+	return Ground{
+		What: "Heat since 1 March", Value: fmt.Sprintf("%.0f F-days above 41 °F through %s", s.Sky.Heat41.Now(), Short(s.Sky.Through)),
+		How:     fmt.Sprintf("daily mean less 41 °F, station %s%s", s.Sky.Station.Name, filledNote(s.Sky.Heat41)),
+		Sources: []source.ID{source.MSUHeat},
+	}
+}

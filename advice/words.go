@@ -1,0 +1,115 @@
+package advice
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"haywarden/agronomy/unit"
+	"haywarden/outlook"
+)
+
+// Weekday writes a day as people say it, with the weekday: Thursday 21 May.
+func Weekday(d unit.Day) string { return d.Time().Format("Monday 2 January") }
+
+// Short writes a day without its weekday: 21 May.
+func Short(d unit.Day) string { return d.Time().Format("2 January") }
+
+// Span writes two days: 20–24 May, or 28 May – 3 June.
+func Span(a, b unit.Day) string {
+	if a == b {
+		return Short(a)
+	}
+	if a.Year() == b.Year() && a.Month() == b.Month() {
+		return fmt.Sprintf("%d–%s", a.Time().Day(), Short(b))
+	}
+	return Short(a) + " – " + Short(b)
+}
+
+// Years writes a chance as years in ten.
+func Years(p float64) string {
+	n := int(math.Round(p * 10))
+	switch {
+	case math.IsNaN(p):
+		return "an unknown share of years"
+	case p < 0.05:
+		return "fewer than 1 year in 20"
+	case n == 0 || n == 1:
+		return "1 year in 10"
+	case n >= 10:
+		return "nearly every year"
+	}
+	return fmt.Sprintf("%d years in 10", n)
+}
+
+// Odds writes a chance that is not one of years: 7 in 10.
+func Odds(p float64) string {
+	n := int(math.Round(p * 10))
+	switch {
+	case p < 0.05:
+		return "less than 1 in 20"
+	case p > 0.95:
+		return "more than 19 in 20"
+	case n == 0:
+		return "1 in 10"
+	case n == 10:
+		return "9 in 10"
+	}
+	return fmt.Sprintf("%d in 10", n)
+}
+
+// Points writes an RFV in whole points, half up.
+func Points(rfv float64) string { return fmt.Sprintf("%.0f", math.Floor(rfv+0.5)) }
+
+// Count writes small numbers as words.
+func Count(n int) string {
+	words := []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+	if n >= 0 && n < len(words) {
+		return words[n]
+	}
+	return fmt.Sprint(n)
+}
+
+// Plural adds an s for any count but one.
+func Plural(n int, word string) string {
+	if n == 1 {
+		return word
+	}
+	return word + "s"
+}
+
+// When says how far off a day is: today, tomorrow, on Thursday, on 21 May.
+func When(today, d unit.Day) string {
+	switch n := int(d - today); {
+	case n == 0:
+		return "today"
+	case n == 1:
+		return "tomorrow"
+	case n == -1:
+		return "yesterday"
+	case n > 1 && n < 7:
+		return "on " + d.Time().Format("Monday 2 January")
+	}
+	return "on " + Short(d)
+}
+
+// capital makes the first letter of a sentence large.
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// Describe says what a stand is: alfalfa, third year.
+func Describe(s *outlook.Stand) string {
+	year := "seeded this year"
+	if s.Year > 0 {
+		year = ordinal(s.Year) + " year"
+	}
+	crop := string(s.Crop)
+	if s.Judged() == outlook.Mixture {
+		crop = fmt.Sprintf("alfalfa with %.0f %% grass", 100*s.Grass())
+	}
+	return crop + ", " + year
+}

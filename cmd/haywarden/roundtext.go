@@ -1,0 +1,140 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"haywarden/advice"
+	"haywarden/outlook"
+)
+
+// writeRound prints a round for people: sections in order, one sentence a line, grounds on request.
+func writeRound(w io.Writer, r *advice.Round, grounds bool) {
+	o := r.Outlook
+	fmt.Fprintf(w, "%s\n", advice.Weekday(o.Date)+o.Date.Time().Format(" 2006"))
+	farms := map[string]bool{}
+	for _, s := range o.Stands {
+		farms[s.Farm.ID] = true
+	}
+	fmt.Fprintf(w, "%s, %s\n", counted(len(farms), "farm"), counted(len(o.Stands), "stand"))
+	for _, u := range advice.Urgencies() {
+		pieces := r.By(u)
+		if len(pieces) == 0 {
+			continue
+		}
+		fmt.Fprintf(w, "\n%s\n%s\n", u.Title(), strings.Repeat("─", len(u.Title())))
+		if u == advice.Rest {
+			writeResting(w, pieces)
+			continue
+		}
+		for _, p := range pieces {
+			writePiece(w, p, grounds)
+		}
+	}
+}
+
+func counted(n int, word string) string { return fmt.Sprintf("%d %s", n, advice.Plural(n, word)) }
+
+func writeResting(w io.Writer, pieces []*advice.Piece) {
+	for _, p := range pieces {
+		fmt.Fprintf(w, "  %s: %s\n", p.Stand.Named(), p.Sentence)
+	}
+}
+
+func writePiece(w io.Writer, p *advice.Piece, grounds bool) {
+	fmt.Fprintf(w, "\n  %s — %s, %g ac, %s\n", p.Title, p.Stand.Named(), p.Stand.InField.Acres, standKind(p.Stand))
+	wrap(w, "    ", p.Sentence)
+	if win := p.Window; win != nil {
+		fmt.Fprintf(w, "    Window: %s, best %s (10 %% %s, 50 %% %s, 90 %% %s: %s)\n", advice.Span(win.Early, win.Late), advice.Short(win.Best), advice.Short(win.Early), advice.Short(win.Middle), advice.Short(win.Late), win.Means)
+	}
+	if p.Worth.Text != "" {
+		wrap(w, "    ", "Worth: "+p.Worth.Text)
+	}
+	if d := p.Worth.Dollars; d != nil {
+		wrap(w, "    ", dollarLine(d))
+	}
+	if p.Measure != "" {
+		wrap(w, "    ", "Measure next: "+p.Measure+".")
+	}
+	for _, c := range p.Cautions {
+		wrap(w, "    ", "Caution: "+c)
+	}
+	if grounds {
+		writeGrounds(w, p)
+	}
+}
+
+func dollarLine(d *advice.Dollars) string {
+	if d.NoDifference {
+		return fmt.Sprintf("No difference in money against %s by %s.", d.Against, d.Line)
+	}
+	return fmt.Sprintf("$%.0f an acre against %s, range $%.0f to $%.0f, by %s.", d.Middle, d.Against, d.Low, d.High, d.Line)
+}
+
+func writeGrounds(w io.Writer, p *advice.Piece) {
+	for _, g := range p.Grounds {
+		wrap(w, "      ", fmt.Sprintf("%s: %s — %s.", g.What, g.Value, g.How))
+		if g.Reckon != "" {
+			fmt.Fprintf(w, "        haywarden reckon %s\n", g.Reckon)
+		}
+		for _, id := range g.Sources {
+			wrap(w, "        ", "source: "+cite(id))
+		}
+	}
+	for _, r := range p.Rules {
+		line := fmt.Sprintf("Rule of thumb: %s. Here: %s.", r.Says, r.Here)
+		if r.Differs != "" {
+			line += " They differ because " + r.Differs + "."
+		}
+		wrap(w, "      ", line)
+		fmt.Fprintf(w, "        %s\n", cite(r.Source))
+	}
+}
+
+func standKind(s *outlook.Stand) string {
+	return advice.Describe(s)
+}
+
+// wrap prints text at a readable width with an indent.
+func wrap(w io.Writer, indent, text string) {
+	const width = 92
+	line := indent
+	for _, word := range strings.Fields(text) {
+		if len([]rune(line))+len([]rune(word))+1 > width && strings.TrimSpace(line) != "" {
+			fmt.Fprintln(w, line)
+			line = indent
+		}
+		if line != indent {
+			line += " "
+		}
+		line += word
+	}
+	if strings.TrimSpace(line) != "" {
+		fmt.Fprintln(w, line)
+	}
+}
+
+// writeStand prints one stand with all its advice and grounds.
+func writeStand(w io.Writer, s *outlook.Stand, pieces []*advice.Piece) {
+	fmt.Fprintf(w, "%s\n%g ac, %s, seeded %s\n", s.Named(), s.InField.Acres, advice.Describe(s), s.Seeded)
+	switch {
+	case s.Standing != nil:
+		fmt.Fprintf(w, "Standing on %s: RFV %s ± %.0f, NDF %.1f %%, ADF %.1f %% of dry matter\n", s.Date, advice.Points(s.Standing.RFV), s.Standing.SD, s.Standing.NDF, s.Standing.ADF)
+	case s.NotStanding != "":
+		fmt.Fprintf(w, "Standing feed value not said: %s\n", s.NotStanding)
+	}
+	for _, r := range s.Readings {
+		fmt.Fprintf(w, "  read %s: %d spots, tallest %.1f in, RFV %s ± %.0f%s\n", r.Day, r.Field.N, r.Highest, advice.Points(r.Field.RFV), r.Field.SD, setAside(r.Doubt))
+	}
+	for _, p := range pieces {
+		writePiece(w, p, true)
+	}
+}
+
+func setAside(doubt string) string {
+	if doubt == "" {
+		return ""
+	}
+	return " — set aside: " + doubt
+}

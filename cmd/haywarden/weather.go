@@ -1,0 +1,159 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"haywarden/advice"
+	"haywarden/office"
+	"haywarden/weather/csvdaily"
+)
+
+func newWeatherCommand(m *Main) *cobra.Command {
+	c := &cobra.Command{
+		Use:     "weather",
+		Short:   "Bring and look at station weather",
+		Long:    "Station weather is what every date rests on. It comes from the public daily archive (GHCN-Daily) in any of its forms.",
+		Example: "  haywarden weather import USW00014839.dly\n  haywarden weather show USW00014839",
+		Args:    cobra.NoArgs,
+		RunE:    func(c *cobra.Command, _ []string) error { return c.Help() },
+	}
+	c.AddCommand(newWeatherImportCommand(m), newWeatherShowCommand(m))
+	return c
+}
+
+func newWeatherImportCommand(m *Main) *cobra.Command {
+	var location, units string
+	var asJSON bool
+	c := &cobra.Command{
+		Use:   "import FILE",
+		Short: "Bring a station file into the book",
+		Long: `Reads GHCN-Daily .dly, GHCN-Daily by-station CSV or daily-summaries CSV, gzip-packed or not, checks
+it and stores it only when every line was understood. The same file again changes nothing.`,
+		Example: "  haywarden weather import USW00014839.dly\n  haywarden weather import order.csv --units standard",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			u, err := csvdaily.ParseUnits(units)
+			if err != nil {
+				return usage("--%v", err)
+			}
+			f, err := os.Open(args[0])
+			if err != nil {
+				return fmt.Errorf("read weather: %w", err)
+			}
+			defer func() { _ = f.Close() }() // it was only read
+			o, done, err := openOffice(c.Context(), m, location)
+			if err != nil {
+				return err
+			}
+			imported, err := o.ImportWeather(c.Context(), adviser(), f, filepath.Base(args[0]), u)
+			if err := closed(err, done); err != nil {
+				return err
+			}
+			if asJSON {
+				return writeJSON(m.Stdout, imported)
+			}
+			for _, w := range imported {
+				if err := w.Report.WriteText(m.Stdout); err != nil {
+					return err
+				}
+				fmt.Fprintln(m.Stdout, brought(w))
+			}
+			return nil
+		},
+	}
+	bookFlag(c, &location)
+	c.Flags().StringVar(&units, "units", "", "units of a daily-summaries CSV: metric, standard or tenths (found from the values where not given)")
+	c.Flags().BoolVar(&asJSON, "json", false, "print the report as JSON")
+	return c
+}
+
+// brought says what an import changed in the book.
+func brought(w office.WeatherImported) string {
+	if w.Nothing() {
+		return fmt.Sprintf("Nothing changed: all %s were in the book already.", counted(len(w.Years.Unchanged), "year"))
+	}
+	return fmt.Sprintf("Stored: %s new, %d changed, %d unchanged.", counted(len(w.Years.Added), "year"), len(w.Years.Changed), len(w.Years.Unchanged))
+}
+
+func newWeatherShowCommand(m *Main) *cobra.Command {
+	var location string
+	var when askFlags
+	var asJSON bool
+	var from, to int
+	c := &cobra.Command{
+		Use:   "show [STATION]",
+		Short: "A station's freeze dates, heat sums and imports",
+		Long: `Without a station lists the stations in the book. With one prints its freeze chances and its
+yearly heat sums over the years asked for.`,
+		Example: "  haywarden weather show\n  haywarden weather show USW00014839 --from 1991 --to 2020",
+		Args:    cobra.MaximumNArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			ask, err := when.ask()
+			if err != nil {
+				return err
+			}
+			o, done, err := openOffice(c.Context(), m, location)
+			if err != nil {
+				return err
+			}
+			if len(args) == 0 {
+				stations, err := o.Stations(c.Context(), adviser())
+				if err := closed(err, done); err != nil {
+					return err
+				}
+				for _, s := range stations {
+					fmt.Fprintf(m.Stdout, "%-14s %s\n", s.ID, s.Name)
+				}
+				if len(stations) == 0 {
+					fmt.Fprintln(m.Stdout, "No station has weather yet: `haywarden weather import FILE` brings it.")
+				}
+				return nil
+			}
+			shown, err := o.Station(c.Context(), adviser(), args[0], ask)
+			if err := closed(err, done); err != nil {
+				return err
+			}
+			sum := office.Summarise(shown.Series, from, to)
+			if asJSON {
+				return writeJSON(m.Stdout, sum)
+			}
+			writeStation(m, sum, shown)
+			return nil
+		},
+	}
+	bookFlag(c, &location)
+	when.add(c)
+	c.Flags().IntVar(&from, "from", 0, "first year (default all)")
+	c.Flags().IntVar(&to, "to", 0, "last year (default all)")
+	c.Flags().BoolVar(&asJSON, "json", false, "print as JSON")
+	return c
+}
+
+func writeStation(m *Main, s office.StationSummary, shown *office.StationShown) {
+	fmt.Fprintf(m.Stdout, "%s, station %s: %d to %d\n\nFreeze dates (day of the year; chance of having come, fall, or of one still to come, spring; Weibull)\n", s.Name, s.ID, s.FirstYear, s.LastYear)
+	fmt.Fprintf(m.Stdout, "  %-18s %6s %8s %6s %7s %7s %7s\n", "", "years", "mean", "sd", "10 %", "50 %", "90 %")
+	for _, f := range s.Freezes {
+		fmt.Fprintf(m.Stdout, "  %-18s %6d %8.2f %6.2f %7s %7s %7s\n", f.Name, f.Years, f.Mean, f.SD, f.P10, f.P50, f.P90)
+	}
+	fmt.Fprintf(m.Stdout, "\nHeat by year\n  %4s %12s %12s %12s\n  %4s %12s %12s %12s\n", "", "avg 41 °F", "sine 48 °F", "sine 5 °C", "", "F-days", "F-days", "C-days")
+	for _, y := range s.Heat {
+		fmt.Fprintf(m.Stdout, "  %4d %12.1f %12.1f %12.1f%s\n", y.Year, y.Average41F, y.Sine48F, y.Sine5C, missingNote(y.Missing))
+	}
+	if len(shown.Imports) > 0 {
+		fmt.Fprintln(m.Stdout, "\nImported")
+		for _, i := range shown.Imports {
+			fmt.Fprintf(m.Stdout, "  %s  %s: %d new, %d changed, %d unchanged years\n", i.Received.Format("2006-01-02 15:04"), i.Source, i.Added, i.Changed, i.Unchanged)
+		}
+	}
+}
+
+func missingNote(days int) string {
+	if days == 0 {
+		return ""
+	}
+	return fmt.Sprintf("  %d %s missing", days, advice.Plural(days, "day"))
+}

@@ -1,0 +1,231 @@
+package office
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"haywarden/advice"
+	"haywarden/book"
+	"haywarden/book/store"
+	"haywarden/outlook"
+	"haywarden/weather"
+)
+
+// Round makes the round of a date.
+func (o *Office) Round(ctx context.Context, actor Actor, ask Ask) (*advice.Round, error) {
+	if err := may(actor, actRead); err != nil {
+		return nil, err
+	}
+	out, err := o.outlook(ctx, o.settle(ask))
+	if err != nil {
+		return nil, fmt.Errorf("make the round: %w", err)
+	}
+	return advice.Make(out), nil
+}
+
+// StandAdvice is one stand with all advice for it.
+type StandAdvice struct {
+	Stand   *outlook.Stand
+	Outlook *outlook.Outlook
+	Pieces  []*advice.Piece
+}
+
+// Stand looks up one stand by its id, its field's name, or farm and field ("Ottermoss Long Meadow").
+func (o *Office) Stand(ctx context.Context, actor Actor, name string, ask Ask) (*StandAdvice, error) {
+	if err := may(actor, actRead); err != nil {
+		return nil, err
+	}
+	out, err := o.outlook(ctx, o.settle(ask))
+	if err != nil {
+		return nil, fmt.Errorf("look up a stand: %w", err)
+	}
+	s, err := findStand(out.Stands, name)
+	if err != nil {
+		return nil, err
+	}
+	return &StandAdvice{Stand: s, Outlook: out, Pieces: advice.For(s, out)}, nil
+}
+
+// ErrNotFound says that nothing by that name is in the book.
+var ErrNotFound = errors.New("not found")
+
+func findStand(stands []*outlook.Stand, name string) (*outlook.Stand, error) {
+	want := plain(name)
+	var hits []*outlook.Stand
+	for _, s := range stands {
+		if s.ID == name || plain(s.Farm.Name+s.InField.Name) == want {
+			return s, nil
+		}
+		if plain(s.InField.Name) == want {
+			hits = append(hits, s)
+		}
+	}
+	switch len(hits) {
+	case 1:
+		return hits[0], nil
+	case 0:
+		return nil, fmt.Errorf("no growing stand is called %q%s: %w", name, nearestName(stands, want), ErrNotFound)
+	}
+	names := make([]string, len(hits))
+	for i, s := range hits {
+		names[i] = s.Named()
+	}
+	return nil, fmt.Errorf("%d stands are called %q: %s; give farm and field: %w", len(hits), name, strings.Join(names, ", "), ErrNotFound)
+}
+
+// plain leaves letters and digits, in lower case.
+func plain(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r == ' ' || r == '·' || r == '-' || r == '/' || r == '\'' || r == '’' {
+			return -1
+		}
+		return r
+	}, strings.ToLower(s))
+}
+
+func nearestName(stands []*outlook.Stand, want string) string {
+	for _, s := range stands {
+		if want != "" && (strings.Contains(plain(s.Named()), want) || strings.HasPrefix(want, plain(s.InField.Name))) {
+			return "; did you mean " + s.Named() + "?"
+		}
+	}
+	return ""
+}
+
+// outlook builds, or takes from memory, the outlook of a date. What is kept is dropped when the book
+// changes.
+func (o *Office) outlook(ctx context.Context, ask Ask) (*outlook.Outlook, error) {
+	rev, err := o.store.Revision(ctx)
+	if err != nil {
+		return nil, err
+	}
+	o.mu.Lock()
+	if rev != o.rev || len(o.made) > mostKept {
+		o.rev = rev
+		clear(o.skies)
+		clear(o.made)
+	}
+	kept := o.made[ask]
+	o.mu.Unlock()
+	if kept != nil {
+		return kept, nil
+	}
+	facts, err := o.store.Facts(ctx, store.Filter{Known: ask.Known, Through: ask.Date})
+	if err != nil {
+		return nil, err
+	}
+	view, err := book.Project(facts, ask.Date, ask.Known)
+	if err != nil {
+		return nil, err
+	}
+	skies, err := o.skiesOf(ctx, view, ask)
+	if err != nil {
+		return nil, err
+	}
+	out, err := outlook.Build(view, skies)
+	if err != nil {
+		return nil, err
+	}
+	o.mu.Lock()
+	o.made[ask] = out
+	o.mu.Unlock()
+	return out, nil
+}
+
+// mostKept is how many dates are kept in memory at a time.
+const mostKept = 8
+
+func (o *Office) skiesOf(ctx context.Context, view *book.View, ask Ask) (map[string]*outlook.Sky, error) {
+	wanted := map[string]bool{}
+	for _, s := range view.Stands() {
+		if s.InField.Station != "" {
+			wanted[s.InField.Station] = true
+		}
+	}
+	skies := map[string]*outlook.Sky{}
+	for _, id := range slices.Sorted(maps.Keys(wanted)) {
+		sky, err := o.sky(ctx, view, id, ask)
+		if err != nil {
+			return nil, fmt.Errorf("weather of station %s: %w", id, err)
+		}
+		if sky != nil {
+			skies[id] = sky
+		}
+	}
+	return skies, nil
+}
+
+func (o *Office) sky(ctx context.Context, view *book.View, id string, ask Ask) (*outlook.Sky, error) {
+	key := skyKey{id, ask}
+	o.mu.Lock()
+	sky := o.skies[key]
+	o.mu.Unlock()
+	if sky != nil {
+		return sky, nil
+	}
+	blocks, err := o.store.Weather(ctx, id, ask.Known)
+	if err != nil || len(blocks) == 0 {
+		return nil, err
+	}
+	sky = outlook.NewSky(weather.NewSeries(stationOf(view, id), blocks, ask.Date), ask.Date)
+	o.mu.Lock()
+	o.skies[key] = sky
+	o.mu.Unlock()
+	return sky, nil
+}
+
+// stationOf is the station as the book knows it.
+func stationOf(view *book.View, id string) weather.Station {
+	i, ok := slices.BinarySearchFunc(view.Stations, id, func(s book.Station, id string) int { return cmp.Compare(s.ID, id) })
+	if !ok {
+		return weather.Station{ID: id, Name: id, WholeF: weather.ReadsWholeF(id)}
+	}
+	s := view.Stations[i]
+	return weather.Station{ID: s.ID, Name: s.Name, Latitude: s.Latitude, Longitude: s.Longitude, Elevation: s.Elevation, WholeF: s.WholeF}
+}
+
+// View is the book as it stood on a date.
+func (o *Office) View(ctx context.Context, actor Actor, ask Ask) (*book.View, error) {
+	if err := may(actor, actRead); err != nil {
+		return nil, err
+	}
+	out, err := o.outlook(ctx, o.settle(ask))
+	if err != nil {
+		return nil, err
+	}
+	return out.View, nil
+}
+
+// FarmAdvice is one farm with all advice for its stands.
+type FarmAdvice struct {
+	Farm    *book.FarmView
+	Outlook *outlook.Outlook
+	Stands  []advice.StandAdvice
+}
+
+// Farm looks up one farm by its id or name.
+func (o *Office) Farm(ctx context.Context, actor Actor, name string, ask Ask) (*FarmAdvice, error) {
+	if err := may(actor, actRead); err != nil {
+		return nil, err
+	}
+	out, err := o.outlook(ctx, o.settle(ask))
+	if err != nil {
+		return nil, fmt.Errorf("look up a farm: %w", err)
+	}
+	i := slices.IndexFunc(out.View.Farms, func(f *book.FarmView) bool { return f.ID == name || plain(f.Name) == plain(name) })
+	if i < 0 {
+		return nil, fmt.Errorf("no farm is called %q: %w", name, ErrNotFound)
+	}
+	f := &FarmAdvice{Farm: out.View.Farms[i], Outlook: out}
+	for _, s := range out.Stands {
+		if s.Farm.ID == f.Farm.ID {
+			f.Stands = append(f.Stands, advice.StandAdvice{Stand: s, Pieces: advice.For(s, out)})
+		}
+	}
+	return f, nil
+}

@@ -1,0 +1,265 @@
+package outlook
+
+import (
+	"math"
+	"slices"
+
+	"haywarden/agronomy/forage"
+	"haywarden/agronomy/stick"
+	"haywarden/agronomy/unit"
+)
+
+// Ahead is where the standing quality goes from this morning: one path for each past year and each of
+// nine equally likely errors of today's estimate.
+type Ahead struct {
+	from    unit.Day
+	members []*Member
+	paths   [][]float64 // RFV by day from the date, a row a path
+	back    [][]float64 // RFV by day before the date, index 1 is yesterday; a row an error
+}
+
+// ErrorSteps is how many equally likely values stand for the error of today's estimate.
+const ErrorSteps = 9
+
+const (
+	daysAhead = 45
+	daysBack  = 30
+)
+
+// standardNormal holds the middles of nine equally likely slices of the standard normal.
+var standardNormal = func() [ErrorSteps]float64 {
+	var z [ErrorSteps]float64
+	for i := range z {
+		z[i] = math.Sqrt2 * math.Erfinv(2*(float64(i)+0.5)/ErrorSteps-1)
+	}
+	return z
+}()
+
+// Ahead projects the stand's quality through the past years. It is nil where the stand has no standing
+// quality or no past year to follow.
+func (s *Stand) Ahead() *Ahead {
+	if s.Standing == nil || s.Sky == nil || len(s.Sky.Members) == 0 {
+		return nil
+	}
+	a := &Ahead{from: s.Date, members: s.Sky.Members}
+	k := forage.PublishedFeedValue()
+	rates := forage.DailyRates(s.Standing.Season)
+	byADF, byNDF := k.Slopes(s.Standing.ADF, s.Standing.NDF)
+	// NDF and ADF err together; the step is shrunk so that RFV spreads as its joint error says.
+	shrink := s.Standing.SD / (math.Abs(byADF)*s.Standing.SDADF + math.Abs(byNDF)*s.Standing.SDNDF)
+	for _, z := range standardNormal {
+		ndf0 := s.Standing.NDF + z*shrink*s.Standing.SDNDF
+		adf0 := s.Standing.ADF + z*shrink*s.Standing.SDADF
+		for _, m := range s.Sky.Members {
+			a.paths = append(a.paths, path(k, rates, ndf0, adf0, m.TMean))
+		}
+		a.back = append(a.back, s.pathBack(k, rates, ndf0, adf0))
+	}
+	return a
+}
+
+func path(k forage.FeedValue, rates forage.Rates, ndf, adf float64, tmean []float64) []float64 {
+	n := min(daysAhead, len(tmean))
+	rfv := make([]float64, n)
+	for i := range n {
+		rfv[i] = k.Of(adf, ndf)
+		scale := forage.RateScale(tmean[i])
+		ndf += rates.NDF * scale
+		adf += rates.ADF * scale
+	}
+	return rfv
+}
+
+// pathBack follows the same rates back through the days observed.
+func (s *Stand) pathBack(k forage.FeedValue, rates forage.Rates, ndf, adf float64) []float64 {
+	rfv := make([]float64, daysBack+1)
+	for i := range rfv {
+		rfv[i] = k.Of(adf, ndf)
+		scale := 1.0
+		if t, ok := s.meanC(s.Date - unit.Day(i) - 1); ok {
+			scale = forage.RateScale(t)
+		}
+		ndf -= rates.NDF * scale
+		adf -= rates.ADF * scale
+	}
+	return rfv
+}
+
+// Days is a distribution of days: one entry a path, +Inf where the event does not come in time.
+type Days []float64
+
+// Quantile returns the day by which share p of the paths have come to the event; not ok where they
+// have not within the time looked ahead.
+func (d Days) Quantile(p float64) (unit.Day, bool) {
+	if len(d) == 0 {
+		return 0, false
+	}
+	v := d[min(len(d)-1, int(p*float64(len(d))))]
+	if math.IsInf(v, 1) {
+		return 0, false
+	}
+	return unit.Day(math.Floor(v)), true
+}
+
+// By is the share of paths that have come to the event by a day.
+func (d Days) By(day unit.Day) float64 {
+	if len(d) == 0 {
+		return 0
+	}
+	n := 0
+	for _, v := range d {
+		if v <= float64(day) {
+			n++
+		}
+	}
+	return float64(n) / float64(len(d))
+}
+
+// Window is a span of days with its middle.
+type Window struct{ Early, Middle, Late unit.Day }
+
+// Window returns the 10, 50 and 90 % days.
+func (d Days) Window() (Window, bool) {
+	e, ok1 := d.Quantile(0.1)
+	m, ok2 := d.Quantile(0.5)
+	l, ok3 := d.Quantile(0.9)
+	return Window{e, m, l}, ok1 && ok2 && ok3
+}
+
+// Reaches gives the days on which standing RFV has come down to a value.
+func (a *Ahead) Reaches(rfv float64) Days {
+	out := make(Days, len(a.paths))
+	perError := len(a.members)
+	for i, p := range a.paths {
+		out[i] = a.reach(p, a.back[i/perError], rfv)
+	}
+	slices.Sort(out)
+	return out
+}
+
+func (a *Ahead) reach(p, back []float64, rfv float64) float64 {
+	if p[0] <= rfv {
+		for i, v := range back {
+			if v > rfv {
+				return float64(a.from) - float64(i) + 1
+			}
+		}
+		return float64(a.from) - daysBack
+	}
+	for i, v := range p {
+		if v <= rfv {
+			return float64(a.from) + float64(i)
+		}
+	}
+	return math.Inf(1)
+}
+
+// Band returns the 10, 25, 50, 75 and 90 % of standing RFV on the ith day from the date.
+func (a *Ahead) Band(i int) (q [5]float64, ok bool) {
+	var at []float64
+	for _, p := range a.paths {
+		if i < len(p) {
+			at = append(at, p[i])
+		}
+	}
+	if len(at) == 0 {
+		return q, false
+	}
+	slices.Sort(at)
+	for j, p := range [5]float64{0.1, 0.25, 0.5, 0.75, 0.9} {
+		q[j] = quantile7(at, p)
+	}
+	return q, true
+}
+
+// reachPoints is how near the target a cut must fall to be called in reach.
+const reachPoints = 10
+
+// Fit is the share of paths on which the ith day from the date opens n dry days in a row while
+// standing RFV lies within ten points of the target. Dryness is smoothed over two days either side,
+// since the calendar day itself means nothing.
+func (a *Ahead) Fit(i, n int, target float64) float64 {
+	hits, looks := 0.0, 0
+	perError := len(a.members)
+	for j, p := range a.paths {
+		looks++
+		if i >= len(p) || math.Abs(p[i]-target) > reachPoints {
+			continue
+		}
+		hits += a.members[j%perError].dryNear(i, n)
+	}
+	return hits / float64(looks)
+}
+
+// dryNear is the share of the five days around i from which n dry days run.
+func (m *Member) dryNear(i, n int) float64 {
+	hits, looks := 0, 0
+	for j := max(0, i-2); j <= i+2 && j+n <= len(m.dry); j++ {
+		looks++
+		if m.DryFrom(j, n) {
+			hits++
+		}
+	}
+	if looks == 0 {
+		return 0
+	}
+	return float64(hits) / float64(looks)
+}
+
+// BestDay is the day with the greatest Fit between two days, and that share.
+func (a *Ahead) BestDay(from, to unit.Day, n int, target float64) (unit.Day, float64) {
+	best, share := from, -1.0
+	for d := max(from, a.from); d <= to; d++ {
+		if f := a.Fit(int(d-a.from), n, target); f > share {
+			best, share = d, f
+		}
+	}
+	return best, max(0, share)
+}
+
+// Loss is what standing RFV falls in the given number of days from the date: 10, 50 and 90 %.
+func (a *Ahead) Loss(from, to int) (low, middle, high float64, ok bool) {
+	var falls []float64
+	for _, p := range a.paths {
+		if from >= 0 && to < len(p) {
+			falls = append(falls, p[from]-p[to])
+		}
+	}
+	if len(falls) == 0 {
+		return 0, 0, 0, false
+	}
+	slices.Sort(falls)
+	return quantile7(falls, 0.1), quantile7(falls, 0.5), quantile7(falls, 0.9), true
+}
+
+// Narrowed is the width in days of the 10-90 % window as it stands and as it would be after a stick
+// reading of five spots today; not ok where there is no window.
+func (s *Stand) Narrowed() (now, then int, ok bool) {
+	a := s.Ahead()
+	if a == nil {
+		return 0, 0, false
+	}
+	w, ok1 := a.Reaches(s.Target.CutRFV).Window()
+	read := *s
+	st := *s.Standing
+	sd := math.Hypot(spotNDF, stick.Published().SDNDF)
+	for _, b := range st.From {
+		if b.Name == BasisHeat {
+			if _, joint, err := forage.Combine([]float64{st.NDF, b.NDF}, []float64{sd, b.SD}, stickHeatCorr); err == nil {
+				sd = joint
+			}
+		}
+	}
+	if sd >= st.SDNDF {
+		return 0, 0, false
+	}
+	st.SD *= sd / st.SDNDF
+	st.SDADF *= sd / st.SDNDF
+	st.SDNDF = sd
+	read.Standing = &st
+	v, ok2 := read.Ahead().Reaches(s.Target.CutRFV).Window()
+	return int(w.Late - w.Early), int(v.Late - v.Early), ok1 && ok2
+}
+
+// spotNDF is the standard error of the mean NDF of five spots, as in the published five-spot example.
+const spotNDF = 0.75

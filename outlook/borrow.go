@@ -1,0 +1,177 @@
+package outlook
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"haywarden/agronomy/forage"
+	"haywarden/agronomy/unit"
+	"haywarden/book"
+)
+
+const (
+	freshReading = 8   // days: an older sentinel reading is not lent out (choice)
+	leastSpread  = 2.2 // NDF between fields, the least that is believed
+	fadeMiles    = 25  // distance at which a neighbour's between-field variance has doubled (choice)
+	mostLenders  = 10
+)
+
+// borrow gives stands of first growth without a reading an estimate from fields of their own kind that
+// were read: an inverse-variance mean, shifted by the heat between the stations, with the spread
+// between fields added.
+func (o *Outlook) borrow() {
+	var lenders []*Stand
+	for _, s := range o.Stands {
+		if r, ok := s.LastReading(); ok && s.lends(r) {
+			lenders = append(lenders, s)
+		}
+	}
+	if len(lenders) < 2 {
+		return
+	}
+	spread := betweenFields(lenders)
+	for _, s := range o.Stands {
+		if s.Judged() == PureAlfalfa && s.Growth.Number == 1 && !s.SeedingYear() && s.Frosted == nil && s.lastStick() == nil {
+			s.borrowFrom(lenders, spread)
+		}
+	}
+}
+
+func (s *Stand) lends(r Reading) bool {
+	return s.Judged() == PureAlfalfa && s.Growth.Number == 1 && s.Date-r.Day <= freshReading && s.Frosted == nil && s.lastStick() != nil
+}
+
+// lastStick is the stick's part in the standing quality, nil where it has none.
+func (s *Stand) lastStick() *Basis {
+	if s.Standing == nil || s.Standing.From[0].Name != BasisStick {
+		return nil
+	}
+	return &s.Standing.From[0]
+}
+
+// betweenFields is the standard deviation between fields that the readings show beyond their own
+// error, never less than the least believed.
+func betweenFields(lenders []*Stand) float64 {
+	var sum, sq, own float64
+	n := float64(len(lenders))
+	for _, l := range lenders {
+		b := l.lastStick()
+		level := b.NDF - l.heatLevel()
+		sum += level
+		sq += level * level
+		// Only the spot error differs from field to field; the method's error is shared.
+		r, _ := l.LastReading()
+		own += r.Field.SpotSENDF * r.Field.SpotSENDF
+	}
+	if n < 3 {
+		return leastSpread
+	}
+	variance := (sq-sum*sum/n)/(n-1) - own/n
+	return math.Sqrt(max(variance, leastSpread*leastSpread))
+}
+
+// heatLevel is the fibre that heat alone gives at the stand's station, to compare stations by.
+func (s *Stand) heatLevel() float64 {
+	if s.Sky == nil {
+		return 0
+	}
+	ndf, _, _ := forage.HeatNDF(s.Sky.Heat41.Now())
+	return ndf
+}
+
+func (s *Stand) borrowFrom(lenders []*Stand, spread float64) {
+	type loan struct{ ndf, variance float64 }
+	var loans []loan
+	for _, l := range nearest(s, lenders) {
+		b := l.lastStick()
+		shift := 0.0
+		if s.Sky != nil && l.Sky != nil {
+			shift = s.heatLevel() - l.heatLevel()
+		}
+		far := 1 + miles(s, l)/fadeMiles
+		loans = append(loans, loan{b.NDF + shift, b.SD*b.SD + spread*spread*far})
+	}
+	var weight, sum float64
+	for _, l := range loans {
+		weight += 1 / l.variance
+		sum += l.ndf / l.variance
+	}
+	basis := Basis{Name: BasisNeighbours, Day: s.Date - 1, NDF: sum / weight, SD: math.Sqrt(spread*spread + 1/weight), N: len(loans)}
+	st := &Standing{Season: forage.Spring, HeatAgrees: true, From: []Basis{basis}}
+	if b, ok := s.fromHeat(); ok {
+		st.From = append(st.From, b)
+	}
+	// Combine cannot fail here: both spreads are positive.
+	if err := s.settle(st, 0); err != nil {
+		s.Standing, s.NotStanding = nil, err.Error()
+	}
+}
+
+// nearest orders lenders by distance, nearest first, and keeps a handful.
+func nearest(s *Stand, lenders []*Stand) []*Stand {
+	out := slices.Clone(lenders)
+	slices.SortStableFunc(out, func(a, b *Stand) int { return cmp.Compare(miles(s, a), miles(s, b)) })
+	return out[:min(len(out), mostLenders)]
+}
+
+// miles is the distance between two fields; unknown places are taken as far.
+func miles(a, b *Stand) float64 {
+	p, q := placeOf(a), placeOf(b)
+	if p == (place{}) || q == (place{}) {
+		return 2 * fadeMiles
+	}
+	return p.miles(q)
+}
+
+type place struct{ lat, lon float64 }
+
+func placeOf(s *Stand) place {
+	if s.InField.Latitude != 0 || s.InField.Longitude != 0 {
+		return place{s.InField.Latitude, s.InField.Longitude}
+	}
+	return place{s.Farm.Latitude, s.Farm.Longitude}
+}
+
+// miles uses a flat earth around the two points, good to a part in a thousand over a county.
+func (p place) miles(q place) float64 {
+	const milesPerDegree = 69.05
+	dy := (p.lat - q.lat) * milesPerDegree
+	dx := (p.lon - q.lon) * milesPerDegree * math.Cos((p.lat+q.lat)/2*math.Pi/180)
+	return math.Hypot(dx, dy)
+}
+
+// Lent lists the fields a borrowed estimate comes from, nearest first.
+func (o *Outlook) Lent(s *Stand) []*Stand {
+	var lenders []*Stand
+	for _, l := range o.Stands {
+		if r, ok := l.LastReading(); ok && l.lends(r) {
+			lenders = append(lenders, l)
+		}
+	}
+	return nearest(s, lenders)
+}
+
+// Price is what a ton of hay is worth at a feed value, by the deck's own hay line.
+type Price struct {
+	Deck               string
+	Day                unit.Day
+	Base, BaseRFV, Per float64 // $/ton as fed at 12 % moisture, RFV, $/ton a point
+	Floor              float64
+}
+
+// HayPrice returns the stand's hay price line; not ok where none was entered.
+func (s *Stand) HayPrice() (Price, bool) {
+	if s.Deck == nil {
+		return Price{}, false
+	}
+	d := s.Deck.Body
+	base, ok1 := d.Line(book.HayBase)
+	ref, ok2 := d.Line(book.HayBaseRFV)
+	per, ok3 := d.Line(book.HayPerPoint)
+	floor, _ := d.Line(book.HayFloor)
+	return Price{Deck: d.Name, Day: s.Deck.Day, Base: base.Value, BaseRFV: ref.Value, Per: per.Value, Floor: floor.Value}, ok1 && ok2 && ok3
+}
+
+// Ton is the price of a ton as fed at a feed value.
+func (p Price) Ton(rfv float64) float64 { return max(p.Floor, p.Base+p.Per*(rfv-p.BaseRFV)) }

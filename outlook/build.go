@@ -1,0 +1,219 @@
+package outlook
+
+import (
+	"fmt"
+	"math"
+
+	"haywarden/agronomy/forage"
+	"haywarden/agronomy/stand"
+	"haywarden/agronomy/unit"
+	"haywarden/book"
+)
+
+// Outlook is everything advice is made from on a date.
+type Outlook struct {
+	Date   unit.Day
+	View   *book.View
+	Skies  map[string]*Sky // by station id
+	Stands []*Stand        // every growing stand, by farm and field
+	// Guide is the state whose published tables are used.
+	Guide string
+}
+
+const (
+	defaultFeedRFV = 150 // milking cows, [source.RuleFirstCut170]
+	defaultGuide   = "Wisconsin"
+	staleDays      = 4 // a record that ended longer ago than this is said to be old
+)
+
+// Build makes the outlook of a view. skies holds each station's record as of the view's date.
+func Build(v *book.View, skies map[string]*Sky) (*Outlook, error) {
+	o := &Outlook{Date: v.Date, View: v, Skies: skies, Guide: v.Place.Guide}
+	if o.Guide == "" {
+		o.Guide = defaultGuide
+	}
+	for _, sv := range v.Stands() {
+		s, err := o.stand(sv)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", sv.Named(), err)
+		}
+		o.Stands = append(o.Stands, s)
+	}
+	o.borrow()
+	return o, nil
+}
+
+func (o *Outlook) stand(sv *book.StandView) (*Stand, error) {
+	s := &Stand{StandView: sv, Date: o.Date, Year: o.Date.Year() - sv.Seeded.Year()}
+	o.findSky(s)
+	if d, ok := o.View.Deck(sv.Farm); ok {
+		s.Deck = &d
+	}
+	target, err := targetOf(sv.Stand)
+	if err != nil {
+		return nil, err
+	}
+	s.Target = target
+	s.Growth = growthOf(s)
+	if err := s.readStems(); err != nil {
+		return nil, err
+	}
+	s.Yield = yieldOf(s)
+	s.findFrost()
+	if err := s.readStick(); err != nil {
+		return nil, err
+	}
+	return s, s.judgeStanding()
+}
+
+func (o *Outlook) findSky(s *Stand) {
+	id := s.InField.Station
+	sky := o.Skies[id]
+	switch {
+	case id == "":
+		s.NoSky = "the field has no weather station"
+	case sky == nil:
+		s.NoSky = fmt.Sprintf("no weather of station %s is in the book", id)
+	case !sky.Observed:
+		s.NoSky = fmt.Sprintf("station %s has no weather of %d before %s", sky.Station.Name, o.Date.Year(), o.Date)
+	default:
+		s.Sky = sky
+	}
+}
+
+// Stale says how many days the stand's weather ends before yesterday, 0 where it is fresh enough.
+func (s *Stand) Stale() int {
+	if s.Sky == nil {
+		return 0
+	}
+	if gap := int(s.Date - 1 - s.Sky.Through); gap > staleDays {
+		return gap
+	}
+	return 0
+}
+
+func targetOf(b book.Stand) (Target, error) {
+	t := Target{FeedRFV: b.FeedRFV, Product: b.Product, ProductSaid: b.Product != ""}
+	if t.FeedRFV == 0 {
+		t.FeedRFV, t.Assumed = defaultFeedRFV, true
+	}
+	if t.Product == "" {
+		t.Product = book.Haylage
+	}
+	var err error
+	if t.Loss, t.LossLow, t.LossHigh, err = forage.HarvestLoss(string(t.Product)); err != nil {
+		return Target{}, err
+	}
+	t.CutRFV = t.FeedRFV + t.Loss
+	// Haylage wilts in about a day, baleage in one to two, dry hay in three to five (choice within that).
+	t.DryDays = map[book.Product]int{book.Haylage: 1, book.Baleage: 2, book.Hay: 3}[t.Product]
+	return t, nil
+}
+
+// growthOf counts this year's cuts.
+func growthOf(s *Stand) Growth {
+	g := Growth{Number: 1, Since: max(marchFirst(s.Date.Year()), s.Seeded)}
+	for _, c := range s.Cuts {
+		if c.Day.Year() == s.Date.Year() {
+			g = Growth{Number: max(g.Number, c.Body.Number) + 1, Since: c.Day, After: true}
+		}
+	}
+	return g
+}
+
+// readStems works out the newest stem count of the year, joining frames of visits within a week.
+func (s *Stand) readStems() error {
+	var perFt2 []float64
+	var last unit.Day
+	var roots *book.Roots
+	for i := len(s.Visits) - 1; i >= 0; i-- {
+		v := s.Visits[i]
+		if v.Day.Year() != s.Date.Year() || last != 0 && last-v.Day > 7 {
+			break
+		}
+		for _, f := range v.Body.Frames {
+			if f.Stems != nil {
+				perFt2 = append(perFt2, float64(*f.Stems)/f.Ft2)
+				last = max(last, v.Day)
+			}
+		}
+		if v.Body.Roots != nil && roots == nil {
+			roots = v.Body.Roots
+		}
+	}
+	if len(perFt2) == 0 {
+		return nil
+	}
+	c, err := stand.AssessStems(perFt2, s.InField.Acres)
+	if err != nil {
+		return fmt.Errorf("stem count of %s: %w", last, err)
+	}
+	s.Stems = &Stems{Day: last, Count: c, Frames: len(perFt2), Roots: roots}
+	return nil
+}
+
+// yieldOf is the stand's yearly and first-cut yield. Where no stems were counted the stand is taken as
+// full, and says so.
+func yieldOf(s *Stand) Yield {
+	y := Yield{DailyGrowth: growthPerDay}
+	full := stand.YieldPotential(fullStems)
+	if s.Stems != nil {
+		full, y.StemsKnown = s.Stems.Count.YieldPotential, true
+	}
+	y.Year = full * stand.YieldByAge(max(1, s.Year))
+	if s.Judged() == Clover {
+		y.Year = full * cloverShare
+	}
+	y.FirstCut = y.Year * stand.FirstCutShare()
+	return y
+}
+
+const (
+	fullStems    = 55
+	growthPerDay = 0.05 // tons DM/ac/day near first harvest, [source.GrowthPerDay]
+	cloverShare  = 0.85 // red clover against alfalfa (choice)
+	topsIn       = 6    // growth from which a spring frost can cost tops, in
+	TopsHeat     = 350  // the same by heat where unread, F-days above 41 F (choice)
+	lookAfter    = 3    // days after the frost
+)
+
+// findFrost finds the newest spring frost that met enough growth to cost tops, before the first cut.
+func (s *Stand) findFrost() {
+	if s.Sky == nil || s.Growth.Number != 1 || s.SeedingYear() {
+		return
+	}
+	for _, f := range s.Sky.Frosts {
+		if f.Day >= s.Growth.Since && s.growthOn(f) {
+			s.Frosted = &Frosted{Frost: f, LookFrom: f.Day + lookAfter}
+		}
+	}
+	if s.Frosted == nil {
+		return
+	}
+	for _, v := range s.Visits {
+		if v.Day > s.Frosted.Day && v.Body.Tips != "" {
+			s.Frosted.Seen, s.Frosted.SeenOn = v.Body.Tips, v.Day
+		}
+	}
+}
+
+// growthOn reports whether the stand had tops to lose on the day of a frost: by the last height read
+// before it, else by heat.
+func (s *Stand) growthOn(f Frost) bool {
+	height := math.NaN()
+	for _, v := range s.Visits {
+		if v.Day > f.Day || v.Day < marchFirst(f.Day.Year()) {
+			continue
+		}
+		if v.Body.GrowthIn != nil {
+			height = *v.Body.GrowthIn
+		}
+		for _, sp := range v.Body.Spots {
+			height = sp.HeightIn
+		}
+	}
+	if !math.IsNaN(height) {
+		return height >= topsIn
+	}
+	return f.Heat41 >= TopsHeat
+}

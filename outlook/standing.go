@@ -1,0 +1,187 @@
+package outlook
+
+import (
+	"fmt"
+	"math"
+
+	"haywarden/agronomy/forage"
+	"haywarden/agronomy/stick"
+	"haywarden/agronomy/unit"
+)
+
+const (
+	stickLasts    = 14  // days after which a reading no longer says where the crop stands (choice)
+	stickHeatCorr = 0.5 // between the errors of stick and heat (choice)
+	badDropIn     = 2   // a stand does not lose this height between readings, in
+	badRiseIn     = 4   // nor gain more than this in three days, in
+)
+
+// readStick works out the stick readings of this growth.
+func (s *Stand) readStick() error {
+	if s.Judged() == Clover {
+		return nil
+	}
+	m := stick.Published()
+	for _, v := range s.Visits {
+		if len(v.Body.Spots) == 0 || v.Day < s.Growth.Since {
+			continue
+		}
+		readings := make([]stick.Reading, len(v.Body.Spots))
+		var sum float64
+		for i, sp := range v.Body.Spots {
+			readings[i] = stick.Reading{Height: unit.Inch(sp.HeightIn), Stage: stick.Stage(sp.Stage)}
+			sum += sp.HeightIn
+		}
+		f, err := m.Field(readings, s.Growth.Number)
+		if err != nil {
+			return fmt.Errorf("stick reading of %s: %w", v.Day, err)
+		}
+		r := Reading{Day: v.Day, Observer: v.Author, Field: f, Spots: v.Body.Spots, Highest: sum / float64(len(v.Body.Spots))}
+		r.Doubt = s.doubt(r)
+		s.Readings = append(s.Readings, r)
+	}
+	return nil
+}
+
+// doubt compares a reading with the last sound one.
+func (s *Stand) doubt(r Reading) string {
+	last, ok := s.LastReading()
+	if !ok {
+		return ""
+	}
+	days := float64(r.Day - last.Day)
+	rise := r.Highest - last.Highest
+	switch {
+	case rise < -badDropIn:
+		return fmt.Sprintf("%.0f in lower than on %s", -rise, last.Day)
+	case rise > badRiseIn*max(1, days/3):
+		return fmt.Sprintf("%.0f in higher than %.0f days before", rise, days)
+	}
+	return ""
+}
+
+// LastReading is the newest stick reading that does not look wrong.
+func (s *Stand) LastReading() (Reading, bool) {
+	for i := len(s.Readings) - 1; i >= 0; i-- {
+		if s.Readings[i].Doubt == "" {
+			return s.Readings[i], true
+		}
+	}
+	return Reading{}, false
+}
+
+// judgeStanding combines stick and heat into the quality standing this morning. It is said only for
+// growths where a published method holds.
+func (s *Stand) judgeStanding() error {
+	switch {
+	case s.Judged() == Clover:
+		s.NotStanding = "no method by height or heat is published for red clover"
+	case s.Judged() == Mixture:
+		s.NotStanding = "the stick's table holds for pure alfalfa only"
+	case s.SeedingYear():
+		s.NotStanding = "a stand in its seeding year is judged by age"
+	case s.Growth.Number >= 3:
+		s.NotStanding = "third and later growths are judged by days and stage"
+	case !s.Frosted.Lifted():
+		s.NotStanding = "frost has hit the growing tips: heat and stick no longer say where the crop stands"
+	}
+	if s.NotStanding != "" {
+		return nil
+	}
+	st := &Standing{Season: seasonOf(s.Growth.Number), HeatAgrees: true}
+	var adf float64
+	if b, a, ok := s.fromStick(st.Season); ok {
+		st.From, adf = append(st.From, b), a
+	}
+	if b, ok := s.fromHeat(); ok {
+		st.From = append(st.From, b)
+	}
+	if len(st.From) == 0 {
+		s.NotStanding = "no reading in this growth"
+		return nil
+	}
+	return s.settle(st, adf)
+}
+
+// settle turns the bases of an estimate into one.
+func (s *Stand) settle(st *Standing, stickADF float64) error {
+	values, sds := make([]float64, len(st.From)), make([]float64, len(st.From))
+	for i, b := range st.From {
+		values[i], sds[i] = b.NDF, b.SD
+	}
+	ndf, sd, err := forage.Combine(values, sds, stickHeatCorr)
+	if err != nil {
+		return err
+	}
+	if len(values) == 2 {
+		st.HeatAgrees = math.Abs(values[0]-values[1]) <= 2*math.Hypot(sds[0], sds[1])
+	}
+	st.Borrowed = st.From[0].Name != BasisStick
+	m := stick.Published()
+	st.NDF, st.SDNDF, st.SDADF = ndf, sd, sd*m.SDADF/m.SDNDF
+	st.ADF = forage.AdfForNDF(ndf)
+	if stickADF != 0 {
+		// Keep the field's own ratio of ADF to NDF, as read by the stick.
+		st.ADF = stickADF + forage.AdfForNDF(ndf) - forage.AdfForNDF(st.From[0].NDF)
+	}
+	k := forage.PublishedFeedValue()
+	st.RFV = k.Of(st.ADF, st.NDF)
+	st.SD = k.Spread(st.ADF, st.NDF, st.SDADF, st.SDNDF, m.Corr)
+	s.Standing, s.NotStanding = st, ""
+	return nil
+}
+
+// The names of bases.
+const (
+	BasisStick      = "stick"      // a stick reading of this stand
+	BasisHeat       = "heat"       // heat of first growth
+	BasisNeighbours = "neighbours" // fields of the same kind that were read
+)
+
+// fromStick carries the last reading forward to this morning by the days' own temperatures.
+func (s *Stand) fromStick(season forage.Season) (Basis, float64, bool) {
+	r, ok := s.LastReading()
+	if !ok || s.Date-r.Day > stickLasts {
+		return Basis{}, 0, false
+	}
+	q := forage.Quality{NDF: r.Field.NDF, ADF: r.Field.ADF}
+	for d := r.Day; d < s.Date; d++ {
+		t, known := s.meanC(d)
+		if !known {
+			q = forage.Ahead(q, 1, season, nil)
+			continue
+		}
+		q = forage.Ahead(q, 1, season, &t)
+	}
+	return Basis{Name: BasisStick, Day: r.Day, NDF: q.NDF, SD: r.Field.SDNDF, N: r.Field.N}, q.ADF, true
+}
+
+func (s *Stand) meanC(d unit.Day) (float64, bool) {
+	if s.Sky == nil {
+		return 0, false
+	}
+	maxF, minF, _ := s.Sky.temperatures(d)
+	if math.IsNaN(maxF) || math.IsNaN(minF) {
+		return 0, false
+	}
+	return float64(unit.Fahrenheit((maxF + minF) / 2).Celsius()), true
+}
+
+// fromHeat is the fibre of first growth by heat, inside the range the method was tested in.
+func (s *Stand) fromHeat() (Basis, bool) {
+	if s.Sky == nil || s.Growth.Number != 1 || !s.Sky.Heat41.Trusted() || s.Frosted != nil {
+		return Basis{}, false
+	}
+	ndf, sd, tested := forage.HeatNDF(s.Sky.Heat41.Now())
+	if !tested {
+		return Basis{}, false
+	}
+	return Basis{Name: BasisHeat, Day: s.Sky.Through, NDF: ndf, SD: sd}, true
+}
+
+func seasonOf(growth int) forage.Season {
+	if growth == 1 {
+		return forage.Spring
+	}
+	return forage.Summer
+}
