@@ -1,28 +1,30 @@
 package heat
 
-import "testing"
+import (
+	"testing"
+	"time"
+)
 
 // thousandFields counts the weevil's heat for 1000 fields over the 30 years 1991-2020, each field with
 // small offsets of its own: the work of a district's night, and the kernel on which other languages
 // were timed (the same arithmetic in C, gcc -O2, is the measure).
 func thousandFields(r *record, sums *[30][1000]float64) {
 	s := Weevil()
-	first := r.firstOf[1991]
-	year := make([]int, len(r.date)-first)
-	for k := range year {
-		year[k] = r.date[first+k].Year() - 1991
-	}
-	tmin, tmax := r.minF[first:], r.maxF[first:]
-	*sums = [30][1000]float64{}
-	for i := range 1000 {
-		dx, dn := 0.01*float64((37*i)%101-50), 0.01*float64((53*i)%97-48)
-		for k, y := range year {
-			hi := tmax[k] + dx
-			lo := tmin[k] + dn
-			if lo > hi {
-				lo = hi
+	for y := range sums {
+		from, to := r.between(1991+y, time.January, 1, time.December, 31)
+		tmin, tmax := r.minF[from:to], r.maxF[from:to]
+		for i := range sums[y] {
+			dx, dn := 0.01*float64((37*i)%101-50), 0.01*float64((53*i)%97-48)
+			var sum float64
+			for k, hi := range tmax {
+				hi += dx
+				lo := tmin[k] + dn
+				if lo > hi {
+					lo = hi
+				}
+				sum += s.Day(lo, hi)
 			}
-			sums[y][i] += s.Day(lo, hi)
+			sums[y][i] = sum
 		}
 	}
 }
