@@ -71,8 +71,9 @@ func (s Spec) cut(tmin, tmax, dd, over float64) float64 {
 		return notBelowZero(dd - 2*over)
 	case Vertical:
 		return notBelowZero(dd - over - (s.Upper-s.Base)*s.shareAboveUpper(tmin, tmax))
+	default: // horizontal
+		return notBelowZero(dd - over)
 	}
-	return notBelowZero(dd - over)
 }
 
 // shareAboveUpper is the part of the day above an upper threshold that lies below tmax.
