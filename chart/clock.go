@@ -44,11 +44,7 @@ func (c Clock) Draw(on Surface) {
 	_, hi = spread(0, hi, step)
 	y := linear{0, hi, base, top}
 	marks := ticks(0, hi, step)
-	left := 0.0
-	for _, v := range marks {
-		left = max(left, Width(number(v), textSize, false))
-	}
-	left += 10
+	left := valueRoom(marks)
 	const past, usual = "8 years in 10", "usual"
 	right := Width(past, textSize, false) + 12
 	if len(c.Past) == 0 {
@@ -56,12 +52,9 @@ func (c Clock) Draw(on Surface) {
 	}
 	d := days{c.First, max(c.Last, c.First+1), left, f.Width - right}
 
-	for _, v := range marks {
-		on.Line(Grid, Stroke{Width: 1}, Point{d.x0, y.at(v)}, Point{d.x1, y.at(v)})
-		on.Text(Muted, Text{At: Point{left - 8, y.at(v) + 4.5}, Anchor: End, Size: textSize, Words: number(v)})
-	}
-	on.Text(Muted, held(Text{At: Point{0, textSize - 2}, Size: textSize, Words: c.Unit}, 0, f.Width))
-	drawDates(on, d, base, f.Width)
+	l := letters{width: f.Width, height: f.Height}
+	drawValues(on, &l, marks, d, y, c.Unit)
+	drawDates(on, &l, d, base)
 
 	var up, down, mid, now []Point
 	for _, u := range c.Past {
@@ -78,18 +71,15 @@ func (c Clock) Draw(on Surface) {
 	on.Area(Past80, ribbon(up, down)...)
 	on.Line(Axis, Stroke{Width: 1.5}, mid...)
 	on.Line(Grown, Stroke{Width: 2.75}, now...)
-	if d.holds(c.Today) {
-		x := d.at(c.Today)
-		on.Line(Today, Stroke{Width: 1.25, Dotted: true}, Point{x, top - 4}, Point{x, base})
-		on.Text(Label, held(Text{At: Point{x, top - 8}, Anchor: Middle, Size: textSize, Words: "today"}, 0, f.Width))
-	}
+	drawToday(on, &l, c.Today, d, top, base)
 	if n := len(mid); n > 0 {
 		at := apart([]float64{mid[n-1].Y, (mid[n-1].Y + up[n-1].Y) / 2}, textSize+3, top, base)
 		for i, words := range []string{usual, past} {
-			on.Text(Muted, Text{At: Point{mid[n-1].X + 8, at[i] + 4.5}, Size: textSize, Words: words})
+			l.add(Muted, Text{At: Point{mid[n-1].X + 8, at[i] + 4.5}, Size: textSize, Words: words})
 		}
 	}
-	c.drawEvents(on, d, y, f.Width)
+	c.drawEvents(on, &l, d, y)
+	l.draw(on)
 }
 
 func (c Clock) greatest() float64 {
@@ -113,7 +103,7 @@ func (c Clock) greatest() float64 {
 
 // drawEvents marks events and names them: to the left of the rising line where there is room, else to
 // the right beneath it.
-func (c Clock) drawEvents(on Surface, d days, y linear, width float64) {
+func (c Clock) drawEvents(on Surface, l *letters, d days, y linear) {
 	type name struct {
 		text Text
 		dot  Point
@@ -132,9 +122,9 @@ func (c Clock) drawEvents(on Surface, d days, y linear, width float64) {
 		t := Text{At: Point{dot.X - 9, dot.Y - 6}, Anchor: End, Size: textSize, Halo: true, Words: e.Label + ", " + e.Day.String()}
 		w := Width(t.Words, t.Size, false)
 		side := 0
-		if dot.X-10-w < d.x0+2 && width-dot.X > dot.X-d.x0 {
+		if dot.X-10-w < d.x0+2 && l.width-dot.X > dot.X-d.x0 {
 			t.At.X, t.At.Y, t.Anchor, side = dot.X+9, dot.Y+7, Start, 1
-			t.Words = Shorten(t.Words, t.Size, false, width-t.At.X)
+			t.Words = Shorten(t.Words, t.Size, false, l.width-t.At.X)
 		} else {
 			t.Words = Shorten(t.Words, t.Size, false, t.At.X-d.x0-2)
 		}
@@ -148,14 +138,13 @@ func (c Clock) drawEvents(on Surface, d days, y linear, width float64) {
 		for i, at := range apart(want, textSize+4, y.y1+8, y.y0-8) {
 			t := names[i].text
 			t.At.Y = at + 4.5
-			if math.Abs(at-want[i]) > 6 {
+			if l.add(Label, t) && math.Abs(at-want[i]) > 6 {
 				edge := t.room().x1 + 1
 				if t.Anchor == Start {
 					edge = t.room().x0 - 1
 				}
 				on.Line(Axis, Stroke{Width: 0.75}, Point{edge, at}, names[i].dot)
 			}
-			on.Text(Label, t)
 		}
 	}
 }

@@ -51,11 +51,7 @@ func (f Fan) Draw(on Surface) {
 	y := linear{lo, hi, base, top}
 	marks := ticks(lo, hi, step)
 
-	left := 0.0
-	for _, v := range marks {
-		left = max(left, Width(number(v), textSize, false))
-	}
-	left += 10
+	left := valueRoom(marks)
 	ends := f.ends(y)
 	right := 14.0
 	room := fr.Width * 0.34
@@ -64,13 +60,10 @@ func (f Fan) Draw(on Surface) {
 	}
 	d := days{f.First, max(f.Last, f.First+1), left, fr.Width - right}
 
+	l := letters{width: fr.Width, height: fr.Height}
 	spells := f.drawDry(on, d, top, base)
-	for _, v := range marks {
-		on.Line(Grid, Stroke{Width: 1}, Point{d.x0, y.at(v)}, Point{d.x1, y.at(v)})
-		on.Text(Muted, Text{At: Point{left - 8, y.at(v) + 4.5}, Anchor: End, Size: textSize, Words: number(v)})
-	}
-	on.Text(Muted, held(Text{At: Point{0, textSize - 2}, Size: textSize, Words: f.Unit}, 0, fr.Width))
-	drawDates(on, d, base, fr.Width)
+	drawValues(on, &l, marks, d, y, f.Unit)
+	drawDates(on, &l, d, base)
 
 	f.drawAhead(on, d, y)
 	for _, l := range f.Levels {
@@ -79,14 +72,7 @@ func (f Fan) Draw(on Surface) {
 		}
 	}
 	f.drawReadings(on, d, y)
-	for _, t := range spells {
-		on.Text(Label, t)
-	}
-	if d.holds(f.Today) {
-		x := d.at(f.Today)
-		on.Line(Today, Stroke{Width: 1.25, Dotted: true}, Point{x, top - 4}, Point{x, base})
-		on.Text(Label, held(Text{At: Point{x, top - 8}, Anchor: Middle, Size: textSize, Words: "today"}, 0, fr.Width))
-	}
+	drawToday(on, &l, f.Today, d, top, base)
 	want := make([]float64, len(ends))
 	for i, e := range ends {
 		want[i] = e.at
@@ -94,11 +80,14 @@ func (f Fan) Draw(on Surface) {
 	for i, at := range apart(want, textSize+3, top, base) {
 		t := Text{At: Point{d.x1 + 8, at + 4.5}, Size: textSize, Bold: ends[i].bold, Words: ends[i].words}
 		t.Words = Shorten(t.Words, t.Size, t.Bold, fr.Width-t.At.X)
-		on.Text(ends[i].role, t)
-		if math.Abs(at-ends[i].at) > 4 {
+		if l.add(ends[i].role, t) && math.Abs(at-ends[i].at) > 4 {
 			on.Line(Axis, Stroke{Width: 0.75}, Point{d.x1, ends[i].at}, Point{d.x1 + 6, at})
 		}
 	}
+	for _, x := range spells {
+		l.addOn(Label, Text{At: Point{X: x}, Anchor: Middle, Size: textSize, Halo: true, Words: "dry spell"}, base-9, base-9-textSize-3)
+	}
+	l.draw(on)
 }
 
 // extent gives the least and greatest value drawn.
@@ -162,9 +151,8 @@ func (f Fan) lastAhead() (Chance, bool) {
 	return Chance{}, false
 }
 
-// drawDry shades the dry spells and gives their names, to be written over all else.
-func (f Fan) drawDry(on Surface, d days, top, base float64) (names []Text) {
-	sh := shelf{rows: []float64{base - 6, base - 6 - textSize - 3}}
+// drawDry shades the dry spells and gives the middles of their names.
+func (f Fan) drawDry(on Surface, d days, top, base float64) (middles []float64) {
 	for _, s := range f.Dry {
 		sp, ok := d.clip(s)
 		if !ok {
@@ -174,12 +162,9 @@ func (f Fan) drawDry(on Surface, d days, top, base float64) (names []Text) {
 		on.Rect(Dry, x0, top, x1-x0, base-top)
 		// A bar along the foot, so that the spell shows without its colour.
 		on.Rect(Rest, x0, base-3, x1-x0, 3)
-		t := Text{At: Point{X: (x0 + x1) / 2}, Anchor: Middle, Size: textSize, Halo: true, Words: "dry spell"}
-		if t, ok := sh.put(t, d.x0, d.x1); ok {
-			names = append(names, t)
-		}
+		middles = append(middles, (x0+x1)/2)
 	}
-	return names
+	return middles
 }
 
 func (f Fan) drawAhead(on Surface, d days, y linear) {
@@ -227,19 +212,6 @@ func (f Fan) drawReadings(on Surface, d days, y linear) {
 			}
 		}
 		on.Circle(Grown, Point{x, y.in(r.Value)}, 4, 2)
-	}
-}
-
-// drawDates draws the axis of days beneath a drawing.
-func drawDates(on Surface, d days, base, width float64) {
-	on.Line(Axis, Stroke{Width: 1}, Point{d.x0, base}, Point{d.x1, base})
-	for _, t := range d.dates(textSize) {
-		w := Width(t.words, textSize, false)
-		if t.at-w/2 < 0 || t.at+w/2 > width {
-			continue
-		}
-		on.Line(Axis, Stroke{Width: 1}, Point{t.at, base}, Point{t.at, base + 4})
-		on.Text(Muted, Text{At: Point{t.at, base + 6 + textSize}, Anchor: Middle, Size: textSize, Words: t.words})
 	}
 }
 

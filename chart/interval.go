@@ -57,6 +57,7 @@ func (v Interval) Draw(on Surface) {
 	top, base := textSize+8, f.Height-textSize-10
 	mid := base - (base-top)*0.38
 
+	l := letters{width: f.Width, height: f.Height}
 	edges := append(append([]float64{lo}, v.Thresholds...), hi)
 	for i, name := range v.Zones {
 		if i+1 >= len(edges) || !finite(edges[i], edges[i+1]) {
@@ -64,31 +65,21 @@ func (v Interval) Draw(on Surface) {
 		}
 		x0, x1 := x.in(edges[i]), x.in(edges[i+1])
 		words := Shorten(name, textSize, false, x1-x0-8)
-		on.Text(Muted, Text{At: Point{(x0 + x1) / 2, textSize - 1}, Anchor: Middle, Size: textSize, Words: words})
+		l.add(Muted, Text{At: Point{(x0 + x1) / 2, textSize - 1}, Anchor: Middle, Size: textSize, Words: words})
 	}
 	if finite(v.Low, v.High) {
 		on.Rect(InWindow, x.in(v.Low), mid-9, x.in(v.High)-x.in(v.Low), 18)
 	}
 	on.Line(Axis, Stroke{Width: 1}, Point{x.y0, base}, Point{x.y1, base})
-	var taken []box
 	for _, t := range v.Thresholds {
-		if !finite(t) {
-			continue
+		if finite(t) {
+			on.Line(Target, Stroke{Width: 1.5}, Point{x.in(t), 2}, Point{x.in(t), base + 5})
+			l.add(Label, Text{At: Point{x.in(t), base + textSize + 6}, Anchor: Middle, Size: textSize, Bold: true, Words: number(t)})
 		}
-		on.Line(Target, Stroke{Width: 1.5}, Point{x.in(t), 2}, Point{x.in(t), base + 5})
-		words := Text{At: Point{x.in(t), base + textSize + 6}, Anchor: Middle, Size: textSize, Bold: true, Words: number(t)}
-		on.Text(Label, words)
-		taken = append(taken, words.room().grown(5))
 	}
 	for _, t := range ticks(lo, hi, step) {
-		words := held(Text{At: Point{x.at(t), base + textSize + 6}, Anchor: Middle, Size: textSize, Words: number(t)}, 0, f.Width)
-		free := true
-		for _, b := range taken {
-			free = free && !words.room().hits(b)
-		}
-		if free {
+		if l.add(Muted, Text{At: Point{x.at(t), base + textSize + 6}, Anchor: Middle, Size: textSize, Words: number(t)}) {
 			on.Line(Axis, Stroke{Width: 1}, Point{x.at(t), base}, Point{x.at(t), base + 4})
-			on.Text(Muted, words)
 		}
 	}
 	for _, s := range v.Spots {
@@ -104,8 +95,22 @@ func (v Interval) Draw(on Surface) {
 	}
 	if finite(v.Mean) {
 		on.Circle(Best, Point{x.in(v.Mean), mid}, 5.5, 0)
-		on.Text(Label, held(Text{At: Point{x.in(v.Mean), mid - 15}, Anchor: Middle, Size: textSize + 2, Bold: true, Halo: true, Words: v.words()}, 2, f.Width-2))
+		t := Text{At: Point{x.in(v.Mean), mid - 15}, Anchor: Middle, Size: textSize + 2, Bold: true, Halo: true, Words: v.words()}
+		// Clear of the thresholds where the mean's zone has room.
+		x0, x1 := 2.0, f.Width-2
+		for _, th := range v.Thresholds {
+			if at := x.in(th); th <= v.Mean {
+				x0 = max(x0, at+6)
+			} else {
+				x1 = min(x1, at-6)
+			}
+		}
+		if b := t.room(); b.x1-b.x0 > x1-x0 {
+			x0, x1 = 2, f.Width-2
+		}
+		l.addIn(Label, t, x0, x1)
 	}
+	l.draw(on)
 }
 
 func (v Interval) words() string {

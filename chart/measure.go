@@ -58,7 +58,7 @@ func Shorten(s string, size float64, bold bool, room float64) string {
 	for n > 0 && Width(cut(n), size, bold) > room {
 		n--
 	}
-	if n == 0 {
+	if n <= 0 {
 		return ""
 	}
 	for m := n; 3*m > 2*n; m-- {

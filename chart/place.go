@@ -111,22 +111,50 @@ func apart(want []float64, gap, lo, hi float64) []float64 {
 	return out
 }
 
-// shelf takes labels in order of importance and puts each into the first of its rows where it lies on
-// no other.
-type shelf struct {
-	rows  []float64 // the foot of each row
-	taken []box
+// letters gathers the words of a drawing in order of importance: one that would lie on another is left
+// out, one too long is shortened, and all are written over the marks at the end.
+type letters struct {
+	width, height float64
+	kept          []lettered
+	taken         []box
 }
 
-func (s *shelf) put(t Text, x0, x1 float64) (Text, bool) {
-	for _, y := range s.rows {
+type lettered struct {
+	Role
+	Text
+}
+
+// add keeps a text where it is free, moved sideways into the drawing, and reports whether it did.
+func (l *letters) add(r Role, t Text) bool { return l.addIn(r, t, 0, l.width) }
+
+// addIn is add with narrower bounds.
+func (l *letters) addIn(r Role, t Text, x0, x1 float64) bool {
+	if t.Words == "" || !finite(t.At.X, t.At.Y) {
+		return false
+	}
+	t = held(t, max(x0, 0), min(x1, l.width))
+	b := t.room()
+	if t.Words == "" || b.y0 < 0 || b.y1 > l.height || slices.ContainsFunc(l.taken, b.hits) {
+		return false
+	}
+	l.taken = append(l.taken, box{b.x0 - 4, b.y0 + 1.5, b.x1 + 4, b.y1 - 1.5})
+	l.kept = append(l.kept, lettered{r, t})
+	return true
+}
+
+// addOn tries the feet of several rows.
+func (l *letters) addOn(r Role, t Text, rows ...float64) bool {
+	for _, y := range rows {
 		t.At.Y = y
-		h := held(t, x0, x1)
-		b := h.room()
-		if !slices.ContainsFunc(s.taken, b.hits) {
-			s.taken = append(s.taken, box{b.x0 - 5, b.y0 + 1, b.x1 + 5, b.y1 - 1})
-			return h, true
+		if l.add(r, t) {
+			return true
 		}
 	}
-	return t, false
+	return false
+}
+
+func (l *letters) draw(on Surface) {
+	for _, k := range l.kept {
+		on.Text(k.Role, k.Text)
+	}
 }

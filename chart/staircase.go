@@ -38,38 +38,36 @@ func (s Staircase) Draw(on Surface) {
 	each := f.Width / float64(len(s.Steps))
 	wide := min(each-6, 64)
 	before := math.NaN()
-	on.Text(Muted, held(Text{At: Point{0, textSize - 2}, Size: smallSize, Words: s.Unit}, 0, f.Width))
+	l := letters{width: f.Width, height: f.Height}
+	l.add(Muted, Text{At: Point{0, textSize - 2}, Size: smallSize, Words: s.Unit})
 	for i, st := range s.Steps {
 		x := each * (float64(i) + 0.5)
 		if finite(st.Value) && st.Value >= 0 {
 			at := y.in(st.Value)
-			role, words := Growing, Label
+			role, over := Growing, Label
 			if i == len(s.Steps)-1 {
-				role, words = Grown, Label
+				role, over = Grown, Paper
 			}
 			on.Rect(role, x-wide/2, at, wide, base-at)
 			lost := before - st.Value
 			if finite(lost) && lost > 0 {
-				cap := y.in(before)
-				on.Line(Rest, Stroke{Width: 1.25, Dotted: true}, Point{x - wide/2, at}, Point{x - wide/2, cap}, Point{x + wide/2, cap}, Point{x + wide/2, at})
+				was := y.in(before)
+				on.Line(Rest, Stroke{Width: 1.25, Dotted: true}, Point{x - wide/2, at}, Point{x - wide/2, was}, Point{x + wide/2, was}, Point{x + wide/2, at})
 				loss := Text{At: Point{x, at + textSize + 6}, Anchor: Middle, Size: smallSize, Words: "−" + number(lost)}
-				over := Label
-				if role == Grown {
-					over = Paper
-				}
 				if base-at > textSize+12 && Width(loss.Words, loss.Size, false) < wide {
-					on.Text(over, loss)
+					l.add(over, loss)
 				}
-				at = cap
+				at = was
 			}
-			on.Text(words, held(Text{At: Point{x, at - 6}, Anchor: Middle, Size: textSize + 2, Bold: true, Words: number(st.Value)}, 0, f.Width))
+			l.add(Label, Text{At: Point{x, at - 6}, Anchor: Middle, Size: textSize + 2, Bold: true, Words: number(st.Value)})
 			before = st.Value
 		}
 		name := Text{At: Point{x, base + textSize + 6}, Anchor: Middle, Size: textSize}
 		name.Words = Shorten(st.Label, textSize, false, each-4)
-		on.Text(Muted, name)
+		l.add(Muted, name)
 	}
 	on.Line(Axis, Stroke{Width: 1}, Point{0, base}, Point{f.Width, base})
+	l.draw(on)
 }
 
 // Rows implements [Drawing].

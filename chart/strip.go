@@ -34,6 +34,9 @@ type Strip struct {
 
 func (s Strip) frame() Frame {
 	if s.Labels {
+		if s.Width > 0 && s.Width < narrow {
+			return s.or(350, 165)
+		}
 		return s.or(1100, 150)
 	}
 	return s.or(270, 40)
@@ -60,10 +63,11 @@ func (s Strip) Draw(on Surface) {
 		top = smallSize + 6
 	}
 	if s.Labels {
-		base = f.Height - 48
+		base = f.Height - 17*s.labelRows() - 14
 	}
+	words := letters{width: f.Width, height: f.Height}
 	if s.Months || s.Labels {
-		drawMonths(on, d, smallSize, top, base)
+		drawMonths(on, &words, d, top, base)
 	}
 	y := linear{0, 1, base, top + (base-top)*0.12}
 
@@ -94,13 +98,13 @@ func (s Strip) Draw(on Surface) {
 	}
 	for _, c := range s.Cuts {
 		if d.holds(c) {
-			x := d.at(c)
+			x := held1(d.at(c), d.x0+3*size, d.x1-3*size)
 			on.Line(Cut, Stroke{Width: 1.5 * size}, Point{x - 2.5*size, base + 4.5*size}, Point{x + 2.5*size, base - 5*size})
 		}
 	}
 	for _, v := range s.Visits {
 		if d.holds(v) {
-			on.Circle(Seen, Point{d.at(v), base + 4*size}, 2.2*size, 0)
+			on.Circle(Seen, Point{held1(d.at(v), d.x0+2*size, d.x1-2*size), base + 4*size}, 2.2*size, 0)
 		}
 	}
 	if d.holds(s.Frost) {
@@ -111,20 +115,31 @@ func (s Strip) Draw(on Surface) {
 		on.Line(Today, Stroke{Width: 1.25, Dotted: true}, Point{x, top - 2}, Point{x, base})
 	}
 	if s.Labels {
-		s.label(on, d, base)
+		s.label(&words, d, base)
 	}
+	words.draw(on)
 }
 
-// label puts dates beneath the base, in two rows, windows before the rest before what has been.
-func (s Strip) label(on Surface, d days, base float64) {
-	sh := shelf{rows: []float64{base + 24, base + 41}}
+// narrow is the width below which dates take three rows in place of two.
+const narrow = 600
+
+func (s Strip) labelRows() float64 {
+	if s.Width > 0 && s.Width < narrow {
+		return 3
+	}
+	return 2
+}
+
+// label puts dates beneath the base: the next window, today, later windows, the rest, frost, and what
+// has been cut, as far as there is room.
+func (s Strip) label(l *letters, d days, base float64) {
+	var rows []float64
+	for i := range int(s.labelRows()) {
+		rows = append(rows, base+24+17*float64(i))
+	}
 	put := func(r Role, day Day, bold bool, words string) {
-		if !d.holds(day) {
-			return
-		}
-		t := Text{At: Point{X: d.at(day)}, Anchor: Middle, Size: textSize, Bold: bold, Words: words}
-		if t, ok := sh.put(t, 0, d.x1+1); ok {
-			on.Text(r, t)
+		if d.holds(day) {
+			l.addOn(r, Text{At: Point{X: d.at(day)}, Anchor: Middle, Size: textSize, Bold: bold, Words: words}, rows...)
 		}
 	}
 	for i, w := range s.Windows {
@@ -211,13 +226,13 @@ func star(on Surface, r Role, at Point, size float64) {
 }
 
 // drawMonths writes the months above top and faint lines where they start.
-func drawMonths(on Surface, d days, size, top, base float64) {
+func drawMonths(on Surface, l *letters, d days, top, base float64) {
 	middle, starts := d.months()
 	for _, x := range starts {
 		on.Line(Grid, Stroke{Width: 1}, Point{x, top - 4}, Point{x, base})
 	}
-	for _, m := range thin(middle, size, d.x0-1, d.x1+1) {
-		on.Text(Muted, Text{At: Point{m.at, size - 1}, Anchor: Middle, Size: size, Words: m.words})
+	for _, m := range middle {
+		l.add(Muted, Text{At: Point{m.at, smallSize - 1}, Anchor: Middle, Size: smallSize, Words: m.words})
 	}
 }
 
@@ -257,7 +272,9 @@ func (m Months) frame() Frame { return m.or(270, 16) }
 // Draw implements [Drawing].
 func (m Months) Draw(on Surface) {
 	f := m.frame()
-	drawMonths(on, days{m.First, max(m.Last, m.First+1), 1, f.Width - 1}, smallSize, f.Height, f.Height)
+	words := letters{width: f.Width, height: f.Height}
+	drawMonths(on, &words, days{m.First, max(m.Last, m.First+1), 1, f.Width - 1}, f.Height, f.Height)
+	words.draw(on)
 }
 
 // Rows implements [Drawing].

@@ -28,26 +28,28 @@ func (w Week) Draw(on Surface) {
 	each := f.Width / float64(len(w.Days))
 	size := min(textSize, textSize*each/Width("Wed 28 ", textSize, false))
 	base := f.Height - 2*size - 8
+	l := letters{width: f.Width, height: f.Height}
 	for i, d := range w.Days {
 		x := each * (float64(i) + 0.5)
 		if d.Dry {
 			on.Rect(Dry, x-each/2+1, 0, each-2, f.Height)
 			on.Rect(Rest, x-each/2+1, 0, each-2, 3)
 		}
-		on.Text(Muted, Text{At: Point{x, size + 5}, Anchor: Middle, Size: size, Words: d.Day.weekday()})
+		l.add(Muted, Text{At: Point{x, size + 5}, Anchor: Middle, Size: size, Words: d.Day.weekday()})
 		top := size + 9
 		if finite(d.RainIn) && d.RainIn > 0 {
 			// An inch or more fills the column.
 			h := max(1.5, min(d.RainIn, 1)*(base-top-size))
 			on.Rect(Rain, x-5, base-h, 10, h)
 			if d.RainIn >= 0.05 {
-				on.Text(Label, Text{At: Point{x, base - h - 3}, Anchor: Middle, Size: size - 1, Words: number(math.Round(d.RainIn*10)/10) + "″"})
+				l.add(Label, Text{At: Point{x, base - h - 3}, Anchor: Middle, Size: size - 1, Words: number(math.Round(d.RainIn*10)/10) + "″"})
 			}
 		}
-		on.Text(Label, Text{At: Point{x, base + size + 1}, Anchor: Middle, Size: size, Bold: true, Words: number(math.Round(d.High))})
-		on.Text(Muted, Text{At: Point{x, base + 2*size + 3}, Anchor: Middle, Size: size, Words: number(math.Round(d.Low))})
+		l.add(Label, Text{At: Point{x, base + size + 1}, Anchor: Middle, Size: size, Bold: true, Words: number(math.Round(d.High))})
+		l.add(Muted, Text{At: Point{x, base + 2*size + 3}, Anchor: Middle, Size: size, Words: number(math.Round(d.Low))})
 	}
 	on.Line(Axis, Stroke{Width: 1}, Point{0, base}, Point{f.Width, base})
+	l.draw(on)
 }
 
 // Rows implements [Drawing].
