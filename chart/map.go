@@ -208,14 +208,14 @@ func drawScale(on Surface, f Frame, perMetre float64) {
 		}
 		x, y := 14.0, f.Height-12
 		on.Line(Label, Stroke{Width: 1.5}, Point{x, y - 4}, Point{x, y}, Point{x + l, y}, Point{x + l, y - 4})
-		on.Text(Label, Text{At: Point{x + l + 8, y + 2}, Size: smallSize, Words: lengths[i].words})
+		on.Text(Label, Text{At: Point{x + l + 8, y + 2}, Size: textSize, Words: lengths[i].words})
 		return
 	}
 }
 
 func drawNorth(on Surface, at Point) {
 	on.Area(Label, Point{at.X, at.Y - 7}, Point{at.X + 4.5, at.Y + 5}, Point{at.X, at.Y + 2.5}, Point{at.X - 4.5, at.Y + 5})
-	on.Text(Label, Text{At: Point{at.X - 9, at.Y + 5}, Anchor: End, Size: smallSize, Words: "N"})
+	on.Text(Label, Text{At: Point{at.X - 9, at.Y + 5}, Anchor: End, Size: textSize, Words: "N"})
 }
 
 // Rows implements [Drawing].

@@ -56,7 +56,7 @@ func TestSamplePageInTheBrowserAtEveryWidthAndMode(t *testing.T) {
 	defer cancel()
 	ctx, cancel = context.WithTimeout(ctx, time.Minute)
 	defer cancel()
-	for _, width := range []int64{320, 390, 700, 960, 1280} {
+	for _, width := range []int64{320, 390, 700, 1024, 1152, 1280} {
 		if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate(srv.URL+"/look/sample.html")); err != nil {
 			t.Fatal(err)
 		}
