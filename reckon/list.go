@@ -10,6 +10,7 @@ import (
 	"haywarden/agronomy/frost"
 	"haywarden/agronomy/heat"
 	"haywarden/agronomy/method"
+	"haywarden/agronomy/stand"
 	"haywarden/agronomy/stick"
 )
 
@@ -27,6 +28,7 @@ func Disciplines() []Discipline {
 		{"height and stage", stick.Methods(), stick.Proofs()},
 		{"heat", heat.Methods(), heat.Proofs()},
 		{"frost and fall rest", frost.Methods(), frost.Proofs()},
+		{"stands", stand.Methods(), stand.Proofs()},
 	}
 }
 

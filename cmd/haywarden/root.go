@@ -63,14 +63,18 @@ func knownCommand(c *cobra.Command, args []string) error {
 	c.SuggestionsMinimumDistance = 2
 	near := c.SuggestionsFor(args[0])
 	if len(near) == 0 {
-		return fmt.Errorf("no command is called %q; `haywarden --help` lists them", args[0])
+		return fmt.Errorf("no command is called %q; `%s --help` lists them", args[0], c.CommandPath())
 	}
 	return fmt.Errorf("no command is called %q; did you mean %s?", args[0], strings.Join(near, " or "))
 }
 
 // watch makes every command say that it has begun, and sets errors of a wrong number of arguments in
-// one line.
+// one line. A command that only holds others shows its help, and refuses a word that is none of them.
 func watch(c *cobra.Command, began *bool) {
+	if c.HasSubCommands() && !c.Runnable() {
+		c.Args = knownCommand
+		c.RunE = func(c *cobra.Command, _ []string) error { return c.Help() }
+	}
 	if run := c.RunE; run != nil {
 		c.RunE = func(c *cobra.Command, args []string) error {
 			*began = true
