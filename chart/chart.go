@@ -36,7 +36,6 @@ const (
 	Fan80    Role = "fan80"   // 8 chances in 10
 	Fan50    Role = "fan50"   // 1 chance in 2
 	Past80   Role = "past80"  // 8 past years in 10
-	Past50   Role = "past50"  // the middle of past years
 	Ground   Role = "ground"  // what a map lies on
 	Paper    Role = "paper"   // the sheet
 )
@@ -44,7 +43,7 @@ const (
 // Roles lists every role once.
 var Roles = [...]Role{
 	Grown, Growing, InWindow, Best, Rest, Seen, Cut, Frost, Dry, Rain, Target, Today, Axis, Grid, Label,
-	Muted, Fan80, Fan50, Past80, Past50, Ground, Paper,
+	Muted, Fan80, Fan50, Past80, Ground, Paper,
 }
 
 // A Frame is what every drawing has: its size in its own units (CSS pixels when shown at full size),

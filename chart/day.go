@@ -90,7 +90,7 @@ func (s days) months() (middle []tick, starts []float64) {
 }
 
 // dates gives labelled days at an even step, one of 1, 2, 7, 14 or 28 days or a month, as close as
-// their labels allow. The first label and the first of each month name the month.
+// their labels allow; months are named where they start.
 func (s days) dates(size float64) []tick {
 	room := s.x1 - s.x0
 	need := Width("28 May", size, false) + 14
@@ -108,6 +108,11 @@ func (s days) dates(size float64) []tick {
 		}
 		return out
 	}
-	middle, _ := s.months()
-	return thin(middle, size, s.x0, s.x1)
+	_, starts := s.months()
+	var out []tick
+	for _, x := range starts {
+		d := s.first + Day((x-s.x0)/s.width()+0.5)
+		out = append(out, tick{x, d.time().Format("Jan")})
+	}
+	return thin(out, size, s.x0-size, s.x1+size)
 }

@@ -29,3 +29,10 @@ func TestDrawingsAreTheSameBytesAsTheGoldenFiles(t *testing.T) {
 		})
 	}
 }
+
+func BenchmarkStrip(b *testing.B) {
+	s := meadow()
+	for b.Loop() {
+		SVG(s)
+	}
+}

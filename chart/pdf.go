@@ -12,7 +12,7 @@ var inks = map[Role][3]int{
 	Rest: {150, 118, 50}, Seen: {0, 0, 0}, Cut: {0, 0, 0}, Frost: {27, 88, 120}, Dry: {243, 232, 202},
 	Rain: {27, 88, 120}, Target: {0, 0, 0}, Today: {0, 0, 0}, Axis: {90, 90, 84}, Grid: {212, 208, 198},
 	Label: {0, 0, 0}, Muted: {70, 76, 71}, Fan80: {221, 210, 238}, Fan50: {185, 165, 220},
-	Past80: {230, 226, 216}, Past50: {200, 194, 178}, Ground: {246, 243, 234}, Paper: {255, 255, 255},
+	Past80: {230, 226, 216}, Ground: {246, 243, 234}, Paper: {255, 255, 255},
 }
 
 // PDF draws d on the current page of doc with its upper left corner at x, y and the given width, in

@@ -185,29 +185,30 @@ func (c Cycle) split(today Day) (past, ahead Cycle) {
 	return past, ahead
 }
 
-// outline gives the hump of a cycle, held within the drawing.
+// outline gives the hump of a cycle, cut at the edges of the drawing.
 func (c Cycle) outline(d days, y linear) []Point {
 	var pts []Point
-	for i, h := range c {
+	var before Point
+	started := false
+	for _, h := range c {
 		if !finite(h.Share) {
 			continue
 		}
-		x := d.at(h.Day)
-		if x < d.x0 || x > d.x1 {
-			// Where the drawing's edge lies between two days, the hump is cut there.
-			edge := held1(x, d.x0, d.x1)
-			for _, j := range [2]int{i - 1, i + 1} {
-				if j < 0 || j >= len(c) || !finite(c[j].Share) {
-					continue
-				}
-				if xj := d.at(c[j].Day); xj != x && xj >= d.x0 && xj <= d.x1 {
-					share := (edge - xj) / (x - xj)
-					pts = append(pts, Point{edge, y.in(c[j].Share + share*(h.Share-c[j].Share))})
-				}
+		p := Point{d.at(h.Day), y.in(h.Share)}
+		if started && p.X > before.X {
+			from := before
+			at := func(x float64) Point {
+				x = held1(x, d.x0, d.x1)
+				return Point{x, from.Y + (p.Y-from.Y)*(x-from.X)/(p.X-from.X)}
 			}
-			continue
+			if p.X >= d.x0 && before.X <= d.x1 {
+				if len(pts) == 0 {
+					pts = append(pts, at(before.X))
+				}
+				pts = append(pts, at(p.X))
+			}
 		}
-		pts = append(pts, Point{x, y.in(h.Share)})
+		before, started = p, true
 	}
 	if len(pts) < 2 {
 		return nil
