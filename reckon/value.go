@@ -175,9 +175,9 @@ func accepted(in method.Input, u unit.Unit) string {
 		if len(in.Choices) == 0 {
 			return "a word"
 		}
-		return strings.Join(in.Choices, ", ")
+		return "one of " + strings.Join(in.Choices, ", ")
 	case method.Readings:
-		return "comma-separated height:stage, height" + clause(r, u) + ", stage " + strings.Join(in.Choices, ", ")
+		return "comma-separated height:stage, height" + clause(r, u) + ", stage one of " + strings.Join(in.Choices, ", ")
 	case method.Days:
 		return "comma-separated days of the year" + clause(dayRange(in), unit.None) + ", or none"
 	case method.Date:

@@ -159,7 +159,7 @@ func TestExamplesOfTheHelpWork(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, line := range strings.Split(c.Example, "\n") {
+		for line := range strings.SplitSeq(c.Example, "\n") {
 			args := strings.Fields(line)[1:]
 			if _, stderr, code := say(t, args...); code != exitOK {
 				t.Errorf("%s: exit %d, %s", strings.TrimSpace(line), code, stderr)
