@@ -150,7 +150,7 @@ func declared(u unit.Unit) unit.Unit {
 	return u
 }
 
-// Call hands the inputs to a fresh run of the method. Moved constants are for the mutation test.
+// call hands the inputs to a fresh run of the method. Moved constants are for the mutation test.
 func (q *Question) call(moved map[string]float64) *method.Call {
 	c := method.NewCall(q.Method, moved)
 	for _, g := range q.Given {
