@@ -69,6 +69,7 @@ type GroundFile struct {
 	How     string      `json:"how"`
 	Reckon  string      `json:"reckon,omitempty"`
 	Sources []source.ID `json:"sources"`
+	Others  []string    `json:"other_fields,omitempty"`
 }
 
 // RuleFile is a rule of thumb beside the method's answer.

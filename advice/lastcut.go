@@ -5,55 +5,10 @@ import (
 	"math"
 	"time"
 
-	"haywarden/agronomy/frost"
 	"haywarden/agronomy/source"
 	"haywarden/agronomy/unit"
 	"haywarden/outlook"
 )
-
-const (
-	enoughHeat   = 500 // C-days base 5 C left after the last cut, [source.FallRestHeat]
-	littleHeat   = 200
-	restBase     = 5
-	mostRisk     = 0.3 // more years in ten than this between the two: leave it
-	restRuleDays = 35  // [source.RuleFallRest35]
-	lastCutFrom  = 10  // of August: from when the last cut is spoken of
-)
-
-// rest is when the last cut may be taken and when it must be left, from the station's own years.
-type rest struct {
-	takeBy unit.Day // last day of the early span in which at most 3 years in 10 land between
-	reopen unit.Day // first day after which again at most 3 years in 10 do
-	today  frost.Rest
-}
-
-// restOf works the rest period out; nil where the station has too few years.
-func restOf(s *outlook.Stand) *rest {
-	if s.Sky == nil || s.Sky.Fall24.Years < 10 {
-		return nil
-	}
-	year := s.Date.Year()
-	r := &rest{}
-	inside := false
-	for d := unit.DateOf(year, time.August, 1); d <= unit.DateOf(year, time.November, 30); d++ {
-		risk := riskOf(s, d).Between
-		if risk > mostRisk && !inside && r.reopen == 0 {
-			inside, r.takeBy = true, d-1
-		}
-		if risk <= mostRisk && inside {
-			inside, r.reopen = false, d
-		}
-	}
-	if r.takeBy == 0 || r.reopen == 0 {
-		return nil
-	}
-	r.today = riskOf(s, s.Date)
-	return r
-}
-
-func riskOf(s *outlook.Stand, d unit.Day) frost.Rest {
-	return frost.RestRisk(s.Sky.HeatUntilFreeze(d, restBase, s.Sky.Fall24.ThresholdF), enoughHeat, littleHeat)
-}
 
 // LastCut says whether to take the last growth or to leave it for the roots, from the station's own
 // freezes and the heat that its years had left.
@@ -71,7 +26,7 @@ func LastCut(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	if !ok || !ok2 {
 		return nil
 	}
-	p := &Piece{Decision: "last-cut", Stand: s, Urgency: Rest, Window: &Window{Early: r.takeBy - 10, Middle: r.takeBy, Late: r.takeBy, Best: r.takeBy, Means: "at most 3 years in 10 land between 500 and 200 degree days"}}
+	p := &Piece{Decision: "last-cut", Stand: s, Urgency: Rest, Window: &Window{Early: r.takeBy - 10, Middle: r.takeBy, Late: r.takeBy, Best: r.takeBy, Means: "at most 3 years in 10 land between 500 and 200 degree days", Firm: true}}
 	grown := s.Growth.Since + leastInterval
 	chance := fmt.Sprintf("Cut today, %s would leave regrowth caught by frost with empty roots", Years(r.today.Between))
 	switch {
@@ -88,7 +43,7 @@ func LastCut(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	case s.Date < r.reopen:
 		p.Urgency, p.Title = Watch, "Leave the last growth"
 		p.Sentence = chance + fmt.Sprintf("; leave it until %s at least, then only a dormant cut.", Short(r.reopen))
-		p.Window = &Window{Early: s.Date, Middle: r.reopen, Late: r.reopen, Best: r.reopen, Means: "no cut before"}
+		p.Window = &Window{Early: s.Date, Middle: r.reopen, Late: r.reopen, Best: r.reopen, Means: "no cut before", Firm: true}
 	default:
 		p.Title = "Leave it, or a dormant cut"
 		p.Sentence = fmt.Sprintf("Too little heat is left to start regrowth (%s over 200 degree days): a dormant cut harms only on wet ground or bare crowns; 6 inches of stubble catch snow.", Years(1-r.today.Under))
@@ -128,19 +83,4 @@ func lastCutGrounds(s *outlook.Stand, r *rest, median, early unit.Day) []Ground 
 		What: "Heat left after a cut today", Value: fmt.Sprintf("%s over 500, %s between, %s under 200 C-days", Years(r.today.Over), Years(r.today.Between), Years(r.today.Under)),
 		How: "daily mean above 5 °C from tomorrow to the first 24 °F or 30 November, every past year", Sources: []source.ID{source.FallRestHeat, source.FallRestRisk},
 	})
-}
-
-// frozen reports whether a killing freeze has come this fall.
-func frozen(s *outlook.Stand) bool {
-	return s.Sky.ColdestSince(unit.DateOf(s.Date.Year(), time.August, 1)) <= s.Sky.Fall24.ThresholdF
-}
-
-// RestPeriod is the station's rest before frost for a stand: the last day to cut and the first on
-// which a late cut is safe again; not ok where the station cannot say.
-func RestPeriod(s *outlook.Stand) (takeBy, reopen unit.Day, ok bool) {
-	r := restOf(s)
-	if r == nil {
-		return 0, 0, false
-	}
-	return r.takeBy, r.reopen, true
 }

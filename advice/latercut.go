@@ -10,10 +10,8 @@ import (
 	"haywarden/outlook"
 )
 
-const (
-	leastInterval = 25 // days between cuts below which reserves suffer, [source.RuleInterval]
-	laterLead     = 9  // days before the window opens at which a later cut is spoken of
-)
+// laterLead is how many days before the window opens a later cut is spoken of.
+const laterLead = 9
 
 // LaterCut leads second and later growths by days and stage: bud to one-tenth bloom by the heat of the
 // growth, never under 25 days. A second growth that was read with the stick goes by feed value instead.
@@ -64,11 +62,4 @@ func LaterCut(s *outlook.Stand, o *outlook.Outlook) *Piece {
 	}
 	p.Rules = []Rule{rule}
 	return p
-}
-
-// tooLateInYear reports whether a day falls after the growing season of later cuts, when the last-cut
-// decision takes over.
-func tooLateInYear(s *outlook.Stand, d unit.Day) bool {
-	rest := restOf(s)
-	return rest != nil && d > rest.takeBy
 }

@@ -47,13 +47,17 @@ type Piece struct {
 	Cautions []string
 	// LossShare is the part of the stand's yearly value that a day of waiting loses; orders the round.
 	LossShare float64
+	// Errand marks a piece that sends someone to look; within an urgency it follows what acts.
+	Errand bool
 }
 
 // Window is when to act: 10, 50 and 90 % dates of the event, and the best day within.
 type Window struct {
 	Early, Middle, Late unit.Day
 	Best                unit.Day
+	BestWhy             string // what speaks for the best day; empty where it is the middle
 	Means               string // what the chances are chances of
+	Firm                bool   // the days are set, not chances: a reading falls due
 }
 
 // Worth is what acting in the window gains against waiting.
@@ -77,6 +81,9 @@ type Ground struct {
 	How     string // method in words
 	Reckon  string // arguments that reproduce it with `haywarden reckon`; empty where there is none
 	Sources []source.ID
+	// Others names fields of other farms that the figure also rests on: for the adviser's own eyes,
+	// never on a page or paper made for one farm.
+	Others []string
 }
 
 // Rule is a rule of thumb beside the method's answer.

@@ -53,12 +53,20 @@ func For(s *outlook.Stand, o *outlook.Outlook) []*Piece {
 func rank(a, b *Piece) int {
 	return cmp.Or(
 		cmp.Compare(a.Urgency, b.Urgency),
+		cmp.Compare(errand(a), errand(b)),
 		-cmp.Compare(a.LossShare, b.LossShare),
 		cmp.Compare(a.Closing(), b.Closing()),
 		cmp.Compare(a.Stand.Farm.Name, b.Stand.Farm.Name),
 		cmp.Compare(a.Stand.InField.Name, b.Stand.InField.Name),
 		cmp.Compare(a.Decision, b.Decision),
 	)
+}
+
+func errand(p *Piece) int {
+	if p.Errand {
+		return 1
+	}
+	return 0
 }
 
 // By returns the pieces of one urgency, in order.

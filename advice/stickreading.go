@@ -9,10 +9,11 @@ import (
 )
 
 const (
-	stickHeat    = 480 // F-days above 41 F at about 16 in (choice)
-	sentinelDays = 3   // a sentinel is read twice a week
-	otherDays    = 6   // another stand once its window is near
-	nearWindow   = 8   // days before the window at which an unread stand is worth a reading
+	stickHeat      = 480 // F-days above 41 F at about 16 in (choice)
+	sentinelDays   = 3   // a sentinel is read twice a week
+	otherDays      = 6   // another stand once its window is near
+	leastNarrowing = 3   // days of window below which a trip is not worth making
+	nearWindow     = 8   // days before the window at which an unread stand is worth a reading
 )
 
 // StickReading says where a reading narrows a window that is near: sentinels twice a week, other
@@ -38,18 +39,22 @@ func StickReading(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	if read {
 		due = max(s.Date, r.Day+wait)
 	}
-	if due > s.Date+1 && doubtful(s) == "" {
+	now, then, narrows := s.Narrowed()
+	worthIt := s.Sentinel || s.Standing == nil || narrows && now-then >= leastNarrowing
+	if doubtful(s) == "" && (due > s.Date+1 || !worthIt) {
 		return nil
 	}
 	p := &Piece{
-		Decision: "stick-reading", Stand: s, Urgency: Week, Title: "Take a stick reading",
-		Window:  &Window{Early: s.Date, Middle: due, Late: due + wait, Best: due, Means: "reading due"},
+		Decision: "stick-reading", Stand: s, Errand: true, Urgency: Week, Title: "Take a stick reading",
+		Window:  &Window{Early: s.Date, Middle: due, Late: due + wait, Best: due, Means: "reading due", Firm: true},
 		Measure: "five spots: tallest stem, and stage of the most mature one",
 	}
 	p.Sentence = readingSentence(s, r, read)
-	p.Worth.Text = "It would replace an estimate from heat alone."
-	if now, then, ok := s.Narrowed(); ok && then < now {
+	switch {
+	case narrows && then < now:
 		p.Worth.Text = fmt.Sprintf("It narrows the cut window from %d days to %d.", now, then)
+	case s.Sentinel:
+		p.Worth.Text = "It keeps the windows of the fields it speaks for narrow."
 	}
 	p.Grounds = []Ground{heat41Ground(s), {What: "When to read", Value: "from 16 in, sentinels twice a week", How: "published protocol", Sources: []source.ID{source.StickStart, source.StickTable}}}
 	return p

@@ -16,7 +16,7 @@ func GrowingTips(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	}
 	p := &Piece{
 		Decision: "growing-tips", Stand: s, Urgency: Week, Title: "Look at the growing tips " + When(s.Date, max(s.Date, f.LookFrom)),
-		Window: &Window{Early: f.LookFrom, Middle: f.LookFrom, Late: f.LookFrom + 2, Best: max(s.Date, f.LookFrom), Means: "damage shows"},
+		Window: &Window{Early: f.LookFrom, Middle: f.LookFrom, Late: f.LookFrom + 2, Best: max(s.Date, f.LookFrom), Means: "damage shows", Firm: true},
 	}
 	p.Sentence = fmt.Sprintf("%.0f °F on %s, %.0f hours at 24 or less, met plants tall enough to lose their tops. Heat and stick windows rest until the tips are seen.", f.MinF, Weekday(f.Day), f.Hours)
 	if s.Date >= f.LookFrom {

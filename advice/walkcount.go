@@ -32,7 +32,7 @@ func WalkAndCount(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	}
 	frames := stand.PublishedStems().Frames(s.InField.Acres)
 	p := &Piece{
-		Decision: "walk-and-count", Stand: s, Urgency: Watch, Title: "Walk and count about " + Short(from.Middle),
+		Decision: "walk-and-count", Stand: s, Errand: true, Urgency: Watch, Title: "Walk and count about " + Short(from.Middle),
 		Window:  &Window{Early: from.Early, Middle: from.Middle, Late: until.Late, Best: max(s.Date, from.Middle), Means: "plants 4 to 6 inches tall"},
 		Measure: fmt.Sprintf("%d frames of 2 square feet", frames),
 	}
@@ -50,18 +50,4 @@ func WalkAndCount(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		Sources: []source.ID{source.StemProtocol},
 	}}
 	return p
-}
-
-// windowOf is when first growth's heat reaches a sum.
-func windowOf(s *outlook.Stand, heat float64) (outlook.Window, bool) {
-	days, _ := s.Sky.Reaches(s.Sky.Heat41.Spec, s.Sky.Heat41.Now(), heat)
-	return outlook.Days(sorted(days)).Window()
-}
-
-func heat41Ground(s *outlook.Stand) Ground {
-	return Ground{
-		What: "Heat since 1 March", Value: fmt.Sprintf("%.0f F-days above 41 °F through %s", s.Sky.Heat41.Now(), Short(s.Sky.Through)),
-		How:     fmt.Sprintf("daily mean less 41 °F, station %s%s", s.Sky.Station.Name, filledNote(s.Sky.Heat41)),
-		Sources: []source.ID{source.MSUHeat},
-	}
 }

@@ -14,6 +14,9 @@ func Weevil(s *outlook.Stand, o *outlook.Outlook) *Piece {
 	if s.Sky == nil || s.Judged() == outlook.Clover || s.Year < 1 || s.Growth.Number != 1 || !s.Sky.Heat48.Trusted() {
 		return nil
 	}
+	if _, mid, _, ok := cutAhead(s); ok && mid <= s.Date+pest.RecheckDays {
+		return nil // the cut comes first, and takes the larvae with it
+	}
 	from, ok := pest.ScoutFrom(o.Guide)
 	now := s.Sky.Heat48.Now()
 	if !ok || now > pest.PeakTo {
@@ -31,7 +34,7 @@ func Weevil(s *outlook.Stand, o *outlook.Outlook) *Piece {
 		end = w
 	}
 	p := &Piece{
-		Decision: "weevil-walk", Stand: s, Urgency: Watch, Title: "Weevil from about " + Short(w.Middle),
+		Decision: "weevil-walk", Stand: s, Errand: true, Urgency: Watch, Title: "Weevil from about " + Short(w.Middle),
 		Window:  &Window{Early: w.Early, Middle: w.Middle, Late: end.Middle, Best: max(s.Date, w.Middle), Means: fmt.Sprintf("%.0f F-days above 48 °F", from)},
 		Measure: fmt.Sprintf("tip feeding on %d stems across the field", pest.StemsToLook),
 		Cautions: []string{

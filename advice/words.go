@@ -44,18 +44,15 @@ func Years(p float64) string {
 
 // Odds writes a chance that is not one of years: 7 in 10.
 func Odds(p float64) string {
-	n := int(math.Round(p * 10))
 	switch {
-	case p < 0.05:
-		return "less than 1 in 20"
-	case p > 0.95:
-		return "more than 19 in 20"
-	case n == 0:
-		return "1 in 10"
-	case n == 10:
-		return "9 in 10"
+	case p < 0.01:
+		return "less than 1 in 100"
+	case p > 0.99:
+		return "more than 99 in 100"
+	case p < 0.095 || p > 0.905:
+		return fmt.Sprintf("%.0f in 100", p*100)
 	}
-	return fmt.Sprintf("%d in 10", n)
+	return fmt.Sprintf("%.0f in 10", p*10)
 }
 
 // Points writes an RFV in whole points, half up.
@@ -112,4 +109,12 @@ func Describe(s *outlook.Stand) string {
 		crop = fmt.Sprintf("alfalfa with %.0f %% grass", 100*s.Grass())
 	}
 	return crop + ", " + year
+}
+
+func ordinal(n int) string {
+	words := []string{"", "first", "second", "third", "fourth", "fifth", "sixth"}
+	if n < len(words) {
+		return words[n]
+	}
+	return fmt.Sprintf("%dth", n)
 }

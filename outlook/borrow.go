@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"haywarden/agronomy/forage"
+	"haywarden/agronomy/stick"
 	"haywarden/agronomy/unit"
 	"haywarden/book"
 )
@@ -15,6 +16,9 @@ const (
 	leastSpread  = 2.2 // NDF between fields, the least that is believed
 	fadeMiles    = 25  // distance at which a neighbour's between-field variance has doubled (choice)
 	mostLenders  = 10
+	// sharedMethod is the part of the stick's error variance that all fields of a day have in common,
+	// and that no number of them averages away (choice).
+	sharedMethod = 0.5
 )
 
 // borrow gives stands of first growth without a reading an estimate from fields of their own kind that
@@ -83,6 +87,8 @@ func (s *Stand) heatLevel() float64 {
 func (s *Stand) borrowFrom(lenders []*Stand, spread float64) {
 	type loan struct{ ndf, variance float64 }
 	var loans []loan
+	method := stick.Published().SDNDF
+	shared := sharedMethod * method * method
 	for _, l := range nearest(s, lenders) {
 		b := l.lastStick()
 		shift := 0.0
@@ -90,14 +96,14 @@ func (s *Stand) borrowFrom(lenders []*Stand, spread float64) {
 			shift = s.heatLevel() - l.heatLevel()
 		}
 		far := 1 + miles(s, l)/fadeMiles
-		loans = append(loans, loan{b.NDF + shift, b.SD*b.SD + spread*spread*far})
+		loans = append(loans, loan{b.NDF + shift, b.SD*b.SD - shared + spread*spread*far})
 	}
 	var weight, sum float64
 	for _, l := range loans {
 		weight += 1 / l.variance
 		sum += l.ndf / l.variance
 	}
-	basis := Basis{Name: BasisNeighbours, Day: s.Date - 1, NDF: sum / weight, SD: math.Sqrt(spread*spread + 1/weight), N: len(loans)}
+	basis := Basis{Name: BasisNeighbours, Day: s.Date - 1, NDF: sum / weight, SD: math.Sqrt(spread*spread + shared + 1/weight), N: len(loans)}
 	st := &Standing{Season: forage.Spring, HeatAgrees: true, From: []Basis{basis}}
 	if b, ok := s.fromHeat(); ok {
 		st.From = append(st.From, b)

@@ -156,7 +156,7 @@ func (s *Stand) readStems() error {
 // full, and says so.
 func yieldOf(s *Stand) Yield {
 	y := Yield{DailyGrowth: growthPerDay}
-	full := stand.YieldPotential(fullStems)
+	full := stand.YieldPotential(stand.PublishedStems().Full)
 	if s.Stems != nil {
 		full, y.StemsKnown = s.Stems.Count.YieldPotential, true
 	}
@@ -169,12 +169,12 @@ func yieldOf(s *Stand) Yield {
 }
 
 const (
-	fullStems    = 55
 	growthPerDay = 0.05 // tons DM/ac/day near first harvest, [source.GrowthPerDay]
 	cloverShare  = 0.85 // red clover against alfalfa (choice)
 	topsIn       = 6    // growth from which a spring frost can cost tops, in
 	TopsHeat     = 350  // the same by heat where unread, F-days above 41 F (choice)
 	lookAfter    = 3    // days after the frost
+	heightLasts  = 7    // days for which a height read still says whether there were tops to lose
 )
 
 // findFrost finds the newest spring frost that met enough growth to cost tops, before the first cut.
@@ -202,7 +202,7 @@ func (s *Stand) findFrost() {
 func (s *Stand) growthOn(f Frost) bool {
 	height := math.NaN()
 	for _, v := range s.Visits {
-		if v.Day > f.Day || v.Day < marchFirst(f.Day.Year()) {
+		if v.Day > f.Day || f.Day-v.Day > heightLasts {
 			continue
 		}
 		if v.Body.GrowthIn != nil {

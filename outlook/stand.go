@@ -54,6 +54,9 @@ func (s *Stand) Judged() Kind {
 	return PureAlfalfa
 }
 
+// ReducedLignin reports whether the variety was bred for less lignin, which RFV cannot see.
+func (s *Stand) ReducedLignin() bool { return s.Crop == book.ReducedLignin }
+
 // Grass is the share of grass in the dry matter: as last seen, else as the stand was entered.
 func (s *Stand) Grass() float64 {
 	for i := len(s.Visits) - 1; i >= 0; i-- {

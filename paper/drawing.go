@@ -115,7 +115,7 @@ func Stems(s *outlook.Stand) (chart.Interval, bool) {
 		return chart.Interval{}, false
 	}
 	iv := s.Stems.Count.Interval
-	c := chart.Interval{Mean: iv.Mean, Low: iv.Low, High: iv.High, Unit: "stems a square foot", Thresholds: []float64{40, 55}, Zones: []string{"replace", "some loss", "full"}}
+	c := chart.Interval{Mean: math.Round(iv.Mean), Low: math.Round(max(0, iv.Low)), High: math.Round(iv.High), Unit: "stems a square foot", Thresholds: []float64{40, 55}, Zones: []string{"replace", "some loss", "full"}}
 	c.Title = "Stem count of " + s.Named()
 	c.Desc = fmt.Sprintf("%.0f stems a square foot, %.0f to %.0f", iv.Mean, iv.Low, iv.High)
 	return c, true

@@ -111,8 +111,9 @@ func (s *sheet) room(h float64) {
 
 // draw puts a drawing across the given width.
 func (s *sheet) draw(d chart.Drawing, x, width float64) {
-	h := chart.PDF(s.doc, d, family, x, s.doc.GetY(), width)
-	s.doc.SetY(s.doc.GetY() + h)
+	y := s.doc.GetY()
+	h := chart.PDF(s.doc, d, family, x, y, width)
+	s.doc.SetY(y + h)
 }
 
 func (s *sheet) bytes() ([]byte, error) {

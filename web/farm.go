@@ -77,7 +77,11 @@ func (p frame) farmView(f *office.FarmAdvice) farmView {
 		v.Strips = append(v.Strips, p.strip(sa.Stand, sa.Pieces))
 		st := farmStand{ID: "stand-" + sa.Stand.ID, Href: p.standHref(sa.Stand), Name: sa.Stand.InField.Name, What: standLede(sa.Stand)}
 		for _, a := range sa.Pieces {
-			st.Pieces = append(st.Pieces, p.view(a, true))
+			pv := p.view(a, true)
+			for i := range pv.Grounds {
+				pv.Grounds[i].Others = "" // a farm's page shows no other farm's fields
+			}
+			st.Pieces = append(st.Pieces, pv)
 		}
 		v.Stands = append(v.Stands, st)
 	}
@@ -119,6 +123,6 @@ func (s *Server) report(w http.ResponseWriter, r *http.Request) {
 	w.Header().Set("Content-Length", strconv.Itoa(len(data)))
 	w.Header().Set("Content-Disposition", "inline; filename="+strconv.Quote(paper.FileName(f.Farm.Name, f.Outlook.Date)))
 	if _, err := w.Write(data); err != nil {
-		s.log.Debug("send report", "error", err)
+		s.log.DebugContext(ctx, "send report", "error", err)
 	}
 }

@@ -55,17 +55,17 @@ func (p frame) roundView(r *advice.Round) roundView {
 	v := roundView{Heading: advice.Weekday(o.Date), Empty: len(o.Stands) == 0, Lede: lede(r), Legend: legend(), Months: months(o.Date.Year())}
 	v.Notices = weatherNotices(o)
 	for _, u := range advice.Urgencies() {
-		pieces := r.By(u)
-		if len(pieces) == 0 {
+		lines := r.LinesOf(u)
+		if len(lines) == 0 {
 			continue
 		}
 		sec := sectionView{Key: u.Key(), Title: u.Title(), Short: u == advice.Rest}
-		for i, a := range pieces {
+		for i, l := range lines {
 			if i >= shownAtOnce && !sec.Short {
-				sec.More = append(sec.More, p.view(a, false))
+				sec.More = append(sec.More, p.line(l))
 				continue
 			}
-			sec.Pieces = append(sec.Pieces, p.view(a, false))
+			sec.Pieces = append(sec.Pieces, p.line(l))
 		}
 		sec.MoreTitle = fmt.Sprintf("%d more", len(sec.More))
 		v.Sections = append(v.Sections, sec)
@@ -100,8 +100,8 @@ func lede(r *advice.Round) string {
 	if o.View.Place.Region != "" {
 		where = " in " + o.View.Place.Region
 	}
-	now := callCount(r.By(advice.Safety)) + callCount(r.By(advice.Today))
-	week := callCount(r.By(advice.Week))
+	now := len(r.LinesOf(advice.Safety)) + len(r.LinesOf(advice.Today))
+	week := len(r.LinesOf(advice.Week))
 	var todo string
 	switch {
 	case now == 0 && week == 0:
@@ -114,15 +114,6 @@ func lede(r *advice.Round) string {
 		todo = fmt.Sprintf("%s to call today, %s this week; the rest can wait", advice.Count(now), advice.Count(week))
 	}
 	return fmt.Sprintf("%s %s, %d %s%s: %s. Weather through %s.", capitalCount(len(farms)), advice.Plural(len(farms), "farm"), len(o.Stands), advice.Plural(len(o.Stands), "stand"), where, todo, through(o))
-}
-
-// callCount is the number of stands, not of pieces.
-func callCount(pieces []*advice.Piece) int {
-	stands := map[*outlook.Stand]bool{}
-	for _, p := range pieces {
-		stands[p.Stand] = true
-	}
-	return len(stands)
 }
 
 func capitalCount(n int) string {

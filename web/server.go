@@ -81,14 +81,14 @@ type show func(ctx context.Context, r *http.Request, p frame) (templ.Component, 
 const answerTime = 20 * time.Second
 
 // page answers a request with a page, or with a page that says what went wrong.
-func (s *Server) page(make show) http.HandlerFunc {
+func (s *Server) page(fill show) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		ctx, cancel := context.WithTimeout(r.Context(), answerTime)
 		defer cancel()
 		p, err := s.frame(r)
 		var c templ.Component
 		if err == nil {
-			c, err = make(ctx, r, p)
+			c, err = fill(ctx, r, p)
 		}
 		status := http.StatusOK
 		if err != nil {
@@ -96,14 +96,14 @@ func (s *Server) page(make show) http.HandlerFunc {
 		}
 		var b bytes.Buffer
 		if err := c.Render(ctx, &b); err != nil {
-			s.log.Error("render page", "path", r.URL.Path, "error", err)
+			s.log.ErrorContext(ctx, "render page", "path", r.URL.Path, "error", err)
 			http.Error(w, "the page could not be made", http.StatusInternalServerError)
 			return
 		}
 		w.Header().Set("Content-Type", "text/html; charset=utf-8")
 		w.WriteHeader(status)
 		if _, err := b.WriteTo(w); err != nil {
-			s.log.Debug("send page", "path", r.URL.Path, "error", err)
+			s.log.DebugContext(ctx, "send page", "path", r.URL.Path, "error", err)
 		}
 	}
 }
@@ -122,7 +122,7 @@ func (s *Server) trouble(r *http.Request, p frame, err error) (int, templ.Compon
 		p.Title = "Not permitted"
 		return http.StatusForbidden, wrong(p, p.Title, err.Error())
 	}
-	s.log.Error("make page", "path", r.URL.Path, "error", err)
+	s.log.ErrorContext(r.Context(), "make page", "path", r.URL.Path, "error", err)
 	p.Title = "Something went wrong"
 	return http.StatusInternalServerError, wrong(p, p.Title, "The page could not be made; the log says why. Nothing in the book was changed.")
 }

@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"haywarden/advice"
 	"haywarden/agronomy/source"
@@ -25,10 +26,15 @@ type pieceView struct {
 	Cautions                             []string
 	Grounds                              []groundView
 	Rules                                []ruleView
+	Also                                 []alsoView
 }
+
+// alsoView is another thing to do in the same field.
+type alsoView struct{ Title, Sentence string }
 
 type groundView struct {
 	What, Value, How, Reckon string
+	Others                   string // fields of other farms, only on the adviser's own pages
 	Sources                  []string
 }
 
@@ -58,16 +64,37 @@ func (p frame) view(a *advice.Piece, own bool) pieceView {
 		v.What = ""
 	}
 	if bar, ok := paper.WindowBar(a); ok {
-		v.Bar, v.Dates = chart.SVG(bar), fmt.Sprintf("%s, best %s", advice.Span(a.Window.Early, a.Window.Late), advice.Short(a.Window.Best))
+		v.Bar, v.Dates = chart.SVG(bar), windowDates(a.Window)
 	}
 	if d := a.Worth.Dollars; d != nil {
 		v.Dollars, v.Against = dollars(d)
 	}
 	for _, g := range a.Grounds {
-		v.Grounds = append(v.Grounds, groundView{g.What, g.Value, g.How, g.Reckon, cites(g.Sources)})
+		v.Grounds = append(v.Grounds, groundView{What: g.What, Value: g.Value, How: g.How, Reckon: g.Reckon, Others: strings.Join(g.Others, ", "), Sources: cites(g.Sources)})
 	}
 	for _, r := range a.Rules {
 		v.Rules = append(v.Rules, ruleView{r.Says, r.Here, r.Differs, cite(r.Source)})
+	}
+	return v
+}
+
+// windowDates says a window in words.
+func windowDates(w *advice.Window) string {
+	text := fmt.Sprintf("%s, best %s", advice.Span(w.Early, w.Late), advice.Short(w.Best))
+	switch {
+	case w.Early == w.Late:
+		text = advice.Short(w.Early)
+	case w.BestWhy != "":
+		text += ": " + w.BestWhy
+	}
+	return text
+}
+
+// line shows a stand's line in the round.
+func (p frame) line(l advice.Line) pieceView {
+	v := p.view(l.Piece, false)
+	for _, a := range l.Also {
+		v.Also = append(v.Also, alsoView{a.Title, a.Sentence})
 	}
 	return v
 }
@@ -109,9 +136,11 @@ func acres(s *outlook.Stand) string {
 
 // legend is the key of a strip.
 func legend() string {
-	out := `<ul class="legend">`
+	var b strings.Builder
+	b.WriteString(`<ul class="legend">`)
 	for _, k := range chart.StripKeys() {
-		out += "<li>" + chart.SVG(k) + " " + k.Words + "</li>"
+		b.WriteString("<li>" + chart.SVG(k) + " " + k.Words + "</li>")
 	}
-	return out + "</ul>"
+	b.WriteString("</ul>")
+	return b.String()
 }

@@ -19,25 +19,31 @@ func writeRound(w io.Writer, r *advice.Round, grounds bool) {
 	}
 	fmt.Fprintf(w, "%s, %s\n", counted(len(farms), "farm"), counted(len(o.Stands), "stand"))
 	for _, u := range advice.Urgencies() {
-		pieces := r.By(u)
-		if len(pieces) == 0 {
+		lines := r.LinesOf(u)
+		if len(lines) == 0 {
 			continue
 		}
 		fmt.Fprintf(w, "\n%s\n%s\n", u.Title(), strings.Repeat("─", len(u.Title())))
 		if u == advice.Rest {
-			writeResting(w, pieces)
+			writeResting(w, lines)
 			continue
 		}
-		for _, p := range pieces {
-			writePiece(w, p, grounds)
+		for _, l := range lines {
+			writePiece(w, l.Piece, grounds)
+			for _, also := range l.Also {
+				wrap(w, "    ", "Also: "+also.Title+". "+also.Sentence)
+				if grounds {
+					writeGrounds(w, also)
+				}
+			}
 		}
 	}
 }
 
 func counted(n int, word string) string { return fmt.Sprintf("%d %s", n, advice.Plural(n, word)) }
 
-func writeResting(w io.Writer, pieces []*advice.Piece) {
-	for _, p := range pieces {
+func writeResting(w io.Writer, lines []advice.Line) {
+	for _, p := range lines {
 		fmt.Fprintf(w, "  %s: %s\n", p.Stand.Named(), p.Sentence)
 	}
 }
@@ -46,7 +52,7 @@ func writePiece(w io.Writer, p *advice.Piece, grounds bool) {
 	fmt.Fprintf(w, "\n  %s — %s, %g ac, %s\n", p.Title, p.Stand.Named(), p.Stand.InField.Acres, standKind(p.Stand))
 	wrap(w, "    ", p.Sentence)
 	if win := p.Window; win != nil {
-		fmt.Fprintf(w, "    Window: %s, best %s (10 %% %s, 50 %% %s, 90 %% %s: %s)\n", advice.Span(win.Early, win.Late), advice.Short(win.Best), advice.Short(win.Early), advice.Short(win.Middle), advice.Short(win.Late), win.Means)
+		wrap(w, "    ", windowText(win))
 	}
 	if p.Worth.Text != "" {
 		wrap(w, "    ", "Worth: "+p.Worth.Text)
@@ -65,6 +71,17 @@ func writePiece(w io.Writer, p *advice.Piece, grounds bool) {
 	}
 }
 
+func windowText(w *advice.Window) string {
+	if w.Firm {
+		return fmt.Sprintf("When: %s, best %s (%s)", advice.Span(w.Early, w.Late), advice.Short(w.Best), w.Means)
+	}
+	text := fmt.Sprintf("Window: %s, best %s; 10, 50 and 90 %% of chances: %s, %s, %s (%s)", advice.Span(w.Early, w.Late), advice.Short(w.Best), advice.Short(w.Early), advice.Short(w.Middle), advice.Short(w.Late), w.Means)
+	if w.BestWhy != "" {
+		text += "; best day: " + w.BestWhy
+	}
+	return text
+}
+
 func dollarLine(d *advice.Dollars) string {
 	if d.NoDifference {
 		return fmt.Sprintf("No difference in money against %s by %s.", d.Against, d.Line)
@@ -75,6 +92,9 @@ func dollarLine(d *advice.Dollars) string {
 func writeGrounds(w io.Writer, p *advice.Piece) {
 	for _, g := range p.Grounds {
 		wrap(w, "      ", fmt.Sprintf("%s: %s — %s.", g.What, g.Value, g.How))
+		if len(g.Others) > 0 {
+			wrap(w, "        ", "fields: "+strings.Join(g.Others, ", "))
+		}
 		if g.Reckon != "" {
 			fmt.Fprintf(w, "        haywarden reckon %s\n", g.Reckon)
 		}
