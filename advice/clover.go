@@ -15,7 +15,7 @@ func CloverCut(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		return nil
 	}
 	w, how, ok := cloverWindow(s)
-	if !ok || w.Early > s.Date+14 {
+	if !ok || w.Early > s.Date+14 || s.Growth.Number > 1 && s.Date > w.Late+overDays {
 		return nil
 	}
 	p := &Piece{

@@ -3,6 +3,7 @@ package advice
 import (
 	"fmt"
 	"math"
+	"time"
 
 	"haywarden/agronomy/source"
 	"haywarden/agronomy/stand"
@@ -15,7 +16,9 @@ const (
 	leastMore   = 4   // frames worth a second walk
 	digRoots    = 20
 	newsDays    = 21 // how long a verdict to keep is news
+	feedDays    = 75 // how long a verdict that hangs on the feed is shown
 	decideDays  = 45 // how long a verdict to act is pressed
+	turnedBy    = time.October
 	cloverShare = 0.5
 )
 
@@ -32,6 +35,9 @@ func KeepOrTurn(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	p := &Piece{Decision: "keep-or-turn", Stand: s, Urgency: Watch}
 	open := c.ChanceBelow40 >= 1-sureEnough && c.ChanceBelow40 <= sureEnough
 	verdict := stand.Matrix(c.Class, badRoots(s), s.Grass(), float64(s.Year))
+	if fadedVerdict(s, open, verdict.Action, old) {
+		return nil
+	}
 	switch {
 	case open && c.Interval.N < mostFrames:
 		more := max(min(leastMore, mostFrames-c.Interval.N), min(c.MoreFrames, mostFrames-c.Interval.N))
@@ -49,11 +55,7 @@ func KeepOrTurn(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		p.Title = capital(string(verdict.Action))
 		p.Sentence = fmt.Sprintf("%s stems a square foot (%s to %s): %s that it is under 40, %s under 55; %s.", stems(c.Interval.Mean), stems(c.Interval.Low), stems(c.Interval.High), Odds(c.ChanceBelow40), Odds(c.ChanceBelow55), verdict.Because)
 		p.Measure = verdict.Ask
-		if verdict.Action == stand.Keep {
-			if old > newsDays {
-				return nil
-			}
-		} else if old <= decideDays {
+		if verdict.Action != stand.Keep && old <= decideDays {
 			p.Urgency = Week
 		}
 	}
@@ -61,6 +63,21 @@ func KeepOrTurn(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	p.Grounds = keepGrounds(s, verdict)
 	p.Rules = []Rule{stemRule(c, verdict)}
 	return p
+}
+
+// fadedVerdict reports whether a count has had its say: what to count more of lasts until the first
+// cut, a verdict to keep for three weeks, one that hangs on the feed until summer, one to turn under
+// until the fall's work is done.
+func fadedVerdict(s *outlook.Stand, open bool, a stand.Action, old int) bool {
+	switch {
+	case open:
+		return s.Growth.Number > 1
+	case a == stand.Keep:
+		return old > newsDays
+	case a == stand.KeepIfNeeded, a == stand.KeepThenTurn:
+		return old > feedDays
+	}
+	return s.Date.Month() > turnedBy
 }
 
 // stems writes a stem count as it is counted, in whole stems.

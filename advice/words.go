@@ -112,7 +112,7 @@ func Describe(s *outlook.Stand) string {
 }
 
 func ordinal(n int) string {
-	words := []string{"", "first", "second", "third", "fourth", "fifth", "sixth"}
+	words := []string{"", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"}
 	if n < len(words) {
 		return words[n]
 	}
