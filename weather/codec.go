@@ -43,6 +43,9 @@ func DecodeBlock(station string, year int, data []byte) (*Block, error) {
 		}
 		at += 2 * n
 		for i := range b.Days {
+			if data[at+i] >= byte(marks) {
+				return nil, fmt.Errorf("weather of %s in %d: stored block is damaged (mark %d is not known to this version)", station, year, data[at+i])
+			}
 			b.Days[i].Mark[e] = Mark(data[at+i])
 		}
 		at += n

@@ -5,6 +5,7 @@ package weather
 
 import (
 	"math"
+	"strings"
 
 	"haywarden/agronomy/unit"
 )
@@ -25,6 +26,21 @@ const (
 // String is the element's plain name.
 func (e Element) String() string {
 	return [...]string{"highest temperature", "lowest temperature", "rain", "new snow", "snow depth"}[e]
+}
+
+// Code is the element's name in the daily archive. [source.GHCNDaily]
+func (e Element) Code() string {
+	return [...]string{"TMAX", "TMIN", "PRCP", "SNOW", "SNWD"}[e]
+}
+
+// ElementOf finds a kept element by its name in the daily archive.
+func ElementOf(code string) (Element, bool) {
+	for _, e := range Elements() {
+		if e.Code() == code {
+			return e, true
+		}
+	}
+	return 0, false
 }
 
 // Elements lists all elements kept.
@@ -51,8 +67,16 @@ const (
 	Streak                   // one of 15 or more equal values in a row
 	Spike                    // jumped 25 C there and back
 	Duplicate                // reported twice with different values, or a copied month
-	Outlier                  // far outside this station's values for the season
+	Outlier                  // 6 standard deviations from this station's values for the season
+	Gap                      // 10 C away from every other value of this station and month
+	marks
 )
+
+// String is the mark's plain name.
+func (m Mark) String() string {
+	return [...]string{"reported", "absent", "trace", "presumed zero", "shifted", "filled", "flagged by the archive",
+		"out of bounds", "naught", "inconsistent", "streak", "spike", "duplicate", "outlier", "gap"}[m]
+}
 
 // Obs is one day of one station as kept.
 type Obs struct {
@@ -87,6 +111,14 @@ type Station struct {
 	WholeF bool `json:"whole_f"`
 }
 
+// ReadsWholeF reports whether a station's temperatures, given in tenths of a degree C, are whole
+// degrees F at heart: those of the United States are, whose observers read whole degrees F that the
+// archive keeps as tenths C. [source.WholeF] It matters most at the frost thresholds: 24 F is -4.44 C,
+// kept as -4.4, and -4.4 <= -4.444 is false, so that in C a frost of just 24 F would not be one. Some
+// automatic stations do report tenths C since about 2013; their values are then rounded to the
+// nearest degree F, and the report counts them.
+func ReadsWholeF(id string) bool { return strings.HasPrefix(id, "US") }
+
 // Block is one station-year, the piece in which weather is stored and superseded.
 type Block struct {
 	Station string
@@ -97,8 +129,9 @@ type Block struct {
 // NewBlock returns a year with nothing reported.
 func NewBlock(station string, year int) *Block {
 	b := &Block{Station: station, Year: year, Days: make([]Obs, unit.DaysIn(year))}
-	for i := range b.Days {
-		b.Days[i] = NoObs()
+	b.Days[0] = NoObs()
+	for n := 1; n < len(b.Days); n *= 2 {
+		copy(b.Days[n:], b.Days[:n])
 	}
 	return b
 }

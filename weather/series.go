@@ -71,11 +71,31 @@ func (s *Series) set(i int, o Obs) {
 
 // fahrenheit recovers the whole degree that was read, where whole degrees were read.
 func (s *Series) fahrenheit(tenthsC int16) float64 {
-	f := float64(tenthsC)*0.18 + 32
 	if s.Station.WholeF {
-		return math.Round(f)
+		return float64(WholeFahrenheit(tenthsC))
 	}
-	return f
+	return float64(tenthsC)*0.18 + 32
+}
+
+// WholeFahrenheit is the whole degree F nearest to a temperature archived in tenths of a degree C.
+// Every whole degree comes back, since a tenth of a degree C is less than a fifth of a degree F. It is
+// counted in whole numbers, so that no processor rounds a half otherwise than another: a half degree
+// (2.5 C is 36.5 F), which no observer of whole degrees can have read, goes away from zero. (choice)
+func WholeFahrenheit(tenthsC int16) int {
+	hundredths := int(tenthsC)*18 + 3200
+	if hundredths < 0 {
+		return -((-hundredths + 50) / 100)
+	}
+	return (hundredths + 50) / 100
+}
+
+// wholeRemainders holds the tenths C, modulo 50 tenths (9 F), in which whole degrees F are archived.
+var wholeRemainders = [50]bool{0: true, 6: true, 11: true, 17: true, 22: true, 28: true, 33: true, 39: true, 44: true}
+
+// isWholeF reports whether a temperature in tenths C is what a whole degree F is archived as.
+func isWholeF(tenthsC int16) bool {
+	const up = 50 * 1000 // above zero without changing the remainder
+	return wholeRemainders[uint32(int32(tenthsC)+up)%50]
 }
 
 // Len is the number of days.
@@ -107,13 +127,7 @@ func (s *Series) LastObserved(d unit.Day) (unit.Day, bool) {
 }
 
 // Until returns the series cut off after d: what was observed by then. It shares memory.
-func (s *Series) Until(d unit.Day) *Series {
-	n := max(0, min(s.Len(), int(d-s.First)+1))
-	c := *s
-	c.TMaxC, c.TMinC, c.TMaxF, c.TMinF = s.TMaxC[:n], s.TMinC[:n], s.TMaxF[:n], s.TMinF[:n]
-	c.RainMM, c.DepthMM, c.Marks = s.RainMM[:n], s.DepthMM[:n], s.Marks[:n]
-	return &c
-}
+func (s *Series) Until(d unit.Day) *Series { return s.Between(s.First, d) }
 
 // Years returns the first and last year of the series, 0, 0 where it is empty.
 func (s *Series) Years() (first, last int) {

@@ -36,6 +36,22 @@ func mustCheck(tb testing.TB, db *store.DB) {
 	}
 }
 
+// onBothEngines runs a test on an empty book of each engine.
+func onBothEngines(t *testing.T, test func(t *testing.T, db *store.DB)) {
+	t.Helper()
+	onBothEnginesWith(t, options, test)
+}
+
+func onBothEnginesWith(t *testing.T, opts store.Options, test func(t *testing.T, db *store.DB)) {
+	t.Helper()
+	t.Run("SQLite", func(t *testing.T) {
+		test(t, mustOpen(t, filepath.Join(t.TempDir(), "a.book"), opts))
+	})
+	t.Run("PostgreSQL", func(t *testing.T) {
+		test(t, mustOpen(t, storetest.PostgreSQL(t), opts))
+	})
+}
+
 func TestSQLiteConforms(t *testing.T) {
 	storetest.Run(t, func(t *testing.T) store.Store {
 		db := mustOpen(t, filepath.Join(t.TempDir(), "a?b #c%20 d.book"), options)
@@ -45,9 +61,9 @@ func TestSQLiteConforms(t *testing.T) {
 }
 
 func TestPostgreSQLConforms(t *testing.T) {
-	cluster := storetest.StartPostgreSQL(t)
+	storetest.PostgreSQL(t) // skips here, not in each case
 	storetest.Run(t, func(t *testing.T) store.Store {
-		db := mustOpen(t, cluster.Fresh(t), options)
+		db := mustOpen(t, storetest.PostgreSQL(t), options)
 		t.Cleanup(func() { mustCheck(t, db) })
 		return db
 	})

@@ -42,14 +42,14 @@ func saveCopy(ctx context.Context, db *sql.DB, name string) (saved string, err e
 	if err := os.Remove(part); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return "", err // a piece of a copy that was cut short
 	}
+	defer func() {
+		if gone := os.Remove(part); gone != nil && !errors.Is(gone, fs.ErrNotExist) {
+			err = errors.Join(err, gone)
+		}
+	}()
 	if _, err := db.ExecContext(ctx, "vacuum into $1", part); err != nil {
 		return "", err
 	}
-	defer func() {
-		if err != nil {
-			err = errors.Join(err, os.Remove(part))
-		}
-	}()
 	if err := soundFile(ctx, part); err != nil {
 		return "", err
 	}
@@ -58,19 +58,11 @@ func saveCopy(ctx context.Context, db *sql.DB, name string) (saved string, err e
 	}
 	saved = name
 	for n := 2; ; n++ {
-		err := giveName(part, saved)
-		if err == nil {
-			break
-		}
-		if !errors.Is(err, ErrExists) {
-			return "", err
+		if err := giveName(part, saved); !errors.Is(err, ErrExists) {
+			return saved, err
 		}
 		saved = fmt.Sprintf("%s-%d", name, n)
 	}
-	if err := os.Remove(part); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return "", err
-	}
-	return saved, nil
 }
 
 // giveName gives a finished file its name, unless that is taken. Where the file system cannot give a

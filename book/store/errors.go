@@ -2,9 +2,11 @@ package store
 
 import (
 	"context"
-	"database/sql"
+	"database/sql/driver"
 	"errors"
 	"fmt"
+	"io"
+	"net"
 
 	"github.com/jackc/pgx/v5/pgconn"
 	"modernc.org/sqlite"
@@ -41,11 +43,12 @@ func fail(ctx context.Context, doing string, err error) error {
 			return fmt.Errorf("%s: %w", doing, err)
 		}
 	}
-	if k := kindOf(err); k != nil {
+	cause, k := ctx.Err(), kindOf(err)
+	if k != nil && (cause == nil || !errors.Is(k, ErrUnreachable)) { // a connection that we cut is no fault of the server
 		err = fmt.Errorf("%w (%w)", k, err)
 	}
-	if cause := ctx.Err(); cause != nil && !errors.Is(err, cause) {
-		return fmt.Errorf("%s: %w: %w", doing, cause, err)
+	if cause != nil && !errors.Is(err, cause) {
+		err = fmt.Errorf("%w: %w", cause, err)
 	}
 	return fmt.Errorf("%s: %w", doing, err)
 }
@@ -61,7 +64,8 @@ func kindOf(err error) error {
 		return kindOfPostgreSQL(pg.Code)
 	}
 	var connect *pgconn.ConnectError
-	if errors.As(err, &connect) || errors.Is(err, sql.ErrConnDone) {
+	var cut *net.OpError
+	if errors.As(err, &connect) || errors.As(err, &cut) || errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, driver.ErrBadConn) {
 		return ErrUnreachable
 	}
 	return nil

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"net/url"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -62,20 +63,18 @@ func (db *DB) admitDatabase(ctx context.Context, opts Options, how making) error
 	if err != nil {
 		return err
 	}
-	made := false
-	for _, t := range tables {
-		made = made || t == versionTable
-	}
+	marked, whole := slices.Contains(tables, versionTable), slices.Contains(tables, "book")
 	switch {
 	case len(tables) > 0 && how == onlyNew:
 		return fmt.Errorf("%w: tables %s", ErrExists, firstFew(tables))
-	case len(tables) > 0 && !made:
+	case len(tables) > 0 && !marked:
 		return fmt.Errorf("%w: the database holds tables of another program (%s); give the book a database or a schema of its own", ErrForeign, firstFew(tables))
-	case len(tables) == 0 && how == onlyThere:
-		return fmt.Errorf("%w; the database is empty: make a book in it first, or check the address", ErrMissing)
-	case len(tables) > 0:
+	case !whole && how == onlyThere:
+		return fmt.Errorf("%w; make a book in this database first, or check the address", ErrMissing)
+	case whole:
 		err = db.upgradeDatabase(ctx, opts)
 	default:
+		// Also where the making of a book was cut short, or is under way in another process.
 		db.notices = append(db.notices, "Made a new book in "+db.info.Location+".")
 		err = db.layOutDatabase(ctx, opts)
 	}

@@ -38,9 +38,13 @@ func dsn(path string, params ...string) string {
 // must outlive a power failure.
 func writing(wait time.Duration, more ...string) []string {
 	return append([]string{
-		"mode=rw", "_busy_timeout=" + strconv.FormatInt(wait.Milliseconds(), 10), "_txlock=immediate", "_foreign_keys=1",
+		"mode=rw", busyTimeout(wait), "_txlock=immediate", "_foreign_keys=1",
 		"_journal_mode=WAL", "_synchronous=FULL",
 	}, more...)
+}
+
+func busyTimeout(wait time.Duration) string {
+	return "_busy_timeout=" + strconv.FormatInt(wait.Milliseconds(), 10)
 }
 
 func openPool(connections int, path string, params ...string) (*sql.DB, error) {
@@ -152,8 +156,14 @@ func programOf(id int64) string {
 	return fmt.Sprintf(" (application id %q)", mark)
 }
 
+// stateOfFile reads what the book says of itself and leaves no trace: where all is in the file itself the
+// connection is immutable, and where a log lies beside it, SQLite's own files are there already.
 func stateOfFile(ctx context.Context, path string, wait time.Duration) (state, error) {
-	db, err := openPool(1, path, "mode=ro", "_busy_timeout="+strconv.FormatInt(wait.Milliseconds(), 10))
+	params := []string{"mode=ro", busyTimeout(wait)}
+	if log, err := os.Stat(path + "-wal"); errors.Is(err, fs.ErrNotExist) || err == nil && log.Size() == 0 {
+		params = append(params, "immutable=1")
+	}
+	db, err := openPool(1, path, params...)
 	if err != nil {
 		return state{}, err
 	}
@@ -238,7 +248,7 @@ func (db *DB) openPools(ctx context.Context, path string, opts Options) (err err
 	if err := writable(ctx, db.write, opts.Wait); err != nil {
 		return err
 	}
-	if db.read, err = openPool(readers, path, "mode=ro", "_query_only=1", "_busy_timeout="+strconv.FormatInt(opts.Wait.Milliseconds(), 10)); err != nil {
+	if db.read, err = openPool(readers, path, "mode=ro", "_query_only=1", busyTimeout(opts.Wait)); err != nil {
 		return err
 	}
 	return db.prepare(ctx)

@@ -1,0 +1,162 @@
+package ghcn
+
+import (
+	"bytes"
+	"encoding/binary"
+	"io"
+	"time"
+
+	"haywarden/agronomy/unit"
+	"haywarden/weather"
+)
+
+// The columns of a line, counted from 0: ID 11, year 4, month 2, element 4, then for each of 31 days
+// a value of 5, right-justified, and the three flags M, Q and S. [source.GHCNDaily]
+const (
+	yearAt    = idWidth
+	monthAt   = yearAt + 4
+	elementAt = monthAt + 2
+	daysAt    = elementAt + 4
+	dayWidth  = 8
+	lineWidth = daysAt + 31*dayWidth
+)
+
+// FixedWidth reads a .dly file, named name in messages and in the report. A value for a day after
+// today refuses the file.
+func FixedWidth(r io.Reader, name string, today unit.Day) ([]weather.Reading, error) {
+	f := open(r, name, today)
+	lastYear := today.Year()
+	var padded [lineWidth]byte
+	for {
+		line, ended, ok, err := f.next()
+		if err != nil {
+			return nil, err
+		}
+		if !ok {
+			return f.close(weather.FormatFixedWidth)
+		}
+		if len(line) != lineWidth {
+			line = bytes.TrimRight(line, " ")
+			if len(line) == 0 {
+				continue
+			}
+			if !f.complete(line, ended) {
+				continue
+			}
+			for i := copy(padded[:], line); i < lineWidth; i++ {
+				padded[i] = ' '
+			}
+			line = padded[:]
+		}
+		f.month(line, lastYear)
+	}
+}
+
+// complete reports whether a line that is not of full width has only lost its trailing blanks.
+func (f *file) complete(line []byte, ended bool) bool {
+	n := len(line)
+	switch {
+	case n < daysAt:
+		f.bad("%d columns, at least %d wanted: ID, year, month and element, then the days", n, daysAt)
+	case n > lineWidth:
+		f.bad("%d columns, at most %d wanted", n, lineWidth)
+	case (n-daysAt)%dayWidth > 0 && (n-daysAt)%dayWidth < 5:
+		f.bad("the line ends inside the value of day %d: the file was cut off, fetch it again", (n-daysAt)/dayWidth+1)
+	case !ended && (n-daysAt+dayWidth-1)/dayWidth < 28:
+		f.bad("the file ends in the middle of the line, after day %d: it was cut off, fetch it again", (n-daysAt+dayWidth-1)/dayWidth)
+	default:
+		return true
+	}
+	return false
+}
+
+// month takes in one line of full width.
+func (f *file) month(line []byte, lastYear int) {
+	rec := f.station(line[:idWidth])
+	if rec == nil {
+		return
+	}
+	year, month := whole(line[yearAt:monthAt]), time.Month(whole(line[monthAt:elementAt]))
+	if year < weather.FirstYear || year > lastYear {
+		f.bad("columns 12-15: year %q, accepted %d to %d", line[yearAt:monthAt], weather.FirstYear, lastYear)
+		return
+	}
+	if month < time.January || month > time.December {
+		f.bad("columns 16-17: month %q, accepted 01 to 12", line[monthAt:elementAt])
+		return
+	}
+	code := line[elementAt:daysAt]
+	e, kept := element(code)
+	if !kept {
+		if !elementName(code) {
+			f.bad("columns 18-21: element %q is not four letters and digits", code)
+			return
+		}
+		rec.Skip(code)
+		return
+	}
+	days := weather.DaysInMonth(year, month)
+	observed := days // days that can have been observed by today
+	if year == lastYear {
+		observed = min(days, int(f.g.Today()-unit.DateOf(year, month, 1))+1)
+	}
+	y, at := rec.Year(year), weather.MonthStart(year, month)
+	for d := range 31 {
+		w := binary.LittleEndian.Uint64(line[daysAt+dayWidth*d:])
+		if w == blankMissing || w == allBlank {
+			continue
+		}
+		v, ok := number(w & valueMask)
+		mflag, qflag := byte(w>>mflagBits), byte(w>>qflagBits)
+		switch {
+		case !ok:
+			f.bad("day %d: %q is not a whole number, right-justified", d+1, line[daysAt+dayWidth*d:][:5])
+			return
+		case v == missing:
+			continue
+		case d >= days:
+			f.bad("day %d: value %d, but the month has %d days", d+1, v, days)
+			return
+		case d >= observed:
+			f.bad("day %d: %s is after today, %s", d+1, unit.DateOf(year, month, d+1), f.g.Today())
+			return
+		case !printable(mflag) || !printable(qflag):
+			f.bad("day %d: flags %q are not letters or blanks", d+1, line[daysAt+dayWidth*d:][5:8])
+			return
+		}
+		y.Put(at+d, e, v, mark(mflag, qflag), qflag)
+	}
+}
+
+func printable(c byte) bool { return c >= ' ' && c <= '~' }
+
+// A day's value and flags are read as one 64-bit word, the first column in the lowest byte.
+const (
+	blankMissing = 0x202020_3939_3939_2d // "-9999   "
+	allBlank     = 0x2020202020202020
+	valueMask    = 1<<40 - 1
+	mflagBits    = 40
+	qflagBits    = 48
+	blank5       = 0x2020202020
+	zeros5       = 0x3030303030
+)
+
+// number reads a right-justified whole number of five columns: blanks, perhaps a minus, digits. All
+// five columns are worked on at once and without a branch on the sign, since a station's record holds
+// a hundred thousand of these. Bit 4 tells a digit (0x30-0x39) from a blank (0x20) and a minus (0x2d).
+func number(w uint64) (int32, bool) {
+	digits := (w >> 4 & 0x0101010101) * 0xff // the columns of digits
+	before := digits ^ valueMask             // and those in front
+	sign := (w ^ blank5) & before            // 0 there, or what makes a blank a minus
+	t := w&digits ^ zeros5&digits            // the digits as numbers
+	if before&(before+1) != 0 || before == valueMask || sign != 0 && sign != 0x0d*((before+1)>>8) ||
+		(t|(t+0x7676767676))&0x8080808080 != 0 {
+		return 0, false
+	}
+	pairs := (t << 24 * (10<<8 + 1)) >> 8 // of digits: tens and ones, in every other byte
+	v := int32(pairs>>48&0xff) + 100*int32(pairs>>32&0xff) + 10000*int32(pairs>>16&0xff)
+	if sign != 0 {
+		v = -v
+	}
+	return v, true
+}
