@@ -23,7 +23,7 @@ func LaterCut(s *outlook.Stand, o *outlook.Outlook) *Piece {
 		return qualityCut(s, o, "later-cut")
 	}
 	bloom := regrowth.ToBloom(s.Growth.Number)
-	spec := heat.Spec{Method: heat.Average, Base: float64(unit.Celsius(bloom.BaseC).Fahrenheit())}
+	spec := heat.Spec{Method: heat.Average, Base: float64(unit.Celsius(bloom.BaseC).Fahrenheit()), Upper: heat.NoUpper()}
 	need := float64(unit.CDay(bloom.CDays).FDays())
 	now := s.Sky.HeatSince(s.Growth.Since, spec)
 	bud, _ := s.Sky.Reaches(spec, now, need*regrowth.BudShare)

@@ -105,8 +105,8 @@ func freezeLine(name string, threshold float64, events []weather.YearEvent, spri
 
 func heatYear(s *weather.Series, y int) HeatYear {
 	h := HeatYear{Year: y}
-	a41, s48 := heat.Spec{Method: heat.Average, Base: 41}, heat.Spec{Method: heat.Sine, Base: 48}
-	s5 := heat.Spec{Method: heat.Sine, Base: 5}
+	a41, s48 := heat.FirstCut(), heat.Weevil()
+	s5 := heat.Spec{Method: heat.Sine, Base: 5, Upper: heat.NoUpper()}
 	for d := unit.DateOf(y, time.January, 1); d.Year() == y; d++ {
 		i, ok := s.Index(d)
 		if !ok || !s.HasTemperature(d) {

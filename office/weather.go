@@ -36,15 +36,37 @@ func (o *Office) ImportWeather(ctx context.Context, actor Actor, r io.Reader, na
 	}
 	out := make([]WeatherImported, len(readings))
 	for i, rd := range readings {
+		blocks, err := o.mergedWithKept(ctx, rd)
+		if err != nil {
+			return nil, err
+		}
 		report, err := json.Marshal(rd.Report)
 		if err != nil {
 			return nil, fmt.Errorf("write report of %s: %w", name, err)
 		}
-		years, err := o.store.PutWeather(ctx, store.Import{Source: name, SHA256: rd.Report.File.SHA256, Received: o.Now(), Station: rd.Station, Blocks: rd.Blocks, Report: report})
+		years, err := o.store.PutWeather(ctx, store.Import{Source: name, SHA256: rd.Report.File.SHA256, Received: o.Now(), Station: rd.Station, Blocks: blocks, Report: report})
 		if err != nil {
 			return nil, err
 		}
 		out[i] = WeatherImported{Report: rd.Report, Years: years}
+	}
+	return out, nil
+}
+
+// mergedWithKept lays a file over what the book holds: what the file reports replaces what was kept,
+// and what it does not speak of stays. So a file of fewer elements, or of part of a year, loses nothing.
+func (o *Office) mergedWithKept(ctx context.Context, rd weather.Reading) ([]*weather.Block, error) {
+	kept, err := o.store.Weather(ctx, rd.Station.ID, o.Now())
+	if err != nil {
+		return nil, err
+	}
+	byYear := map[int]*weather.Block{}
+	for _, b := range kept {
+		byYear[b.Year] = b
+	}
+	out := make([]*weather.Block, len(rd.Blocks))
+	for i, b := range rd.Blocks {
+		out[i] = b.Over(byYear[b.Year])
 	}
 	return out, nil
 }

@@ -5,6 +5,7 @@ package weather
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"haywarden/agronomy/unit"
@@ -142,4 +143,21 @@ func (b *Block) On(d unit.Day) *Obs {
 		return nil
 	}
 	return &b.Days[d.YearDay()-1]
+}
+
+// Over lays a block over an older one of the same year: where it is silent the older one speaks. A
+// value that failed a check is not silence. Neither block is changed.
+func (b *Block) Over(older *Block) *Block {
+	if older == nil {
+		return b
+	}
+	out := &Block{Station: b.Station, Year: b.Year, Days: slices.Clone(older.Days)}
+	for i := range b.Days {
+		for e := range b.Days[i].Value {
+			if b.Days[i].Mark[e] != Absent {
+				out.Days[i].Value[e], out.Days[i].Mark[e] = b.Days[i].Value[e], b.Days[i].Mark[e]
+			}
+		}
+	}
+	return out
 }

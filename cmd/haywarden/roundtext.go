@@ -18,6 +18,9 @@ func writeRound(w io.Writer, r *advice.Round, grounds bool) {
 		farms[s.Farm.ID] = true
 	}
 	fmt.Fprintf(w, "%s, %s\n", counted(len(farms), "farm"), counted(len(o.Stands), "stand"))
+	if len(o.Stands) == 0 {
+		fmt.Fprintln(w, "\nNo stand grows in this book on that day. Bring stands with `haywarden import stands FILE.csv`\nand weather with `haywarden weather import FILE`; `haywarden demo` shows an invented district.")
+	}
 	for _, u := range advice.Urgencies() {
 		lines := r.LinesOf(u)
 		if len(lines) == 0 {

@@ -134,7 +134,11 @@ yearly heat sums over the years asked for.`,
 }
 
 func writeStation(m *Main, s office.StationSummary, shown *office.StationShown) {
-	fmt.Fprintf(m.Stdout, "%s, station %s: %d to %d\n\nFreeze dates (day of the year; chance of having come, fall, or of one still to come, spring; Weibull)\n", s.Name, s.ID, s.FirstYear, s.LastYear)
+	name := s.ID
+	if s.Name != "" && s.Name != s.ID {
+		name = s.Name + ", " + s.ID
+	}
+	fmt.Fprintf(m.Stdout, "Station %s: %d to %d\n\nFreeze dates (day of the year; chance of having come, fall, or of one still to come, spring; Weibull)\n", name, s.FirstYear, s.LastYear)
 	fmt.Fprintf(m.Stdout, "  %-18s %6s %8s %6s %7s %7s %7s\n", "", "years", "mean", "sd", "10 %", "50 %", "90 %")
 	for _, f := range s.Freezes {
 		fmt.Fprintf(m.Stdout, "  %-18s %6d %8.2f %6.2f %7s %7s %7s\n", f.Name, f.Years, f.Mean, f.SD, f.P10, f.P50, f.P90)
