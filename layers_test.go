@@ -87,7 +87,8 @@ func rooms() []room {
 		{path: "advice", uses: []string{"agronomy/...", "outlook"}},
 		{path: "reckon", uses: []string{"agronomy/..."}},
 		{path: "paper", uses: []string{"agronomy/unit", "agronomy/source", "book", "advice", "outlook", "chart"}, modules: []string{fpdf}},
-		{path: "exchange", uses: []string{"agronomy/unit", "book", "advice"}, modules: []string{xtext}},
+		{path: "tabular", modules: []string{xtext}},
+		{path: "exchange", uses: []string{"agronomy/unit", "book", "advice", "tabular"}, modules: []string{xtext}},
 		{path: "work", uses: []string{"book/store"}, modules: []string{xsync}},
 		{path: "demo", uses: []string{"agronomy/...", "book", "weather", "season"}, modules: []string{gonum}},
 	}...)

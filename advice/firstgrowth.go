@@ -7,6 +7,7 @@ import (
 	"haywarden/agronomy/unit"
 	"haywarden/outlook"
 	"math"
+	"slices"
 )
 
 const (
@@ -18,8 +19,8 @@ const (
 // heat, else the height that heat alone gives.
 func standingHeight(s *outlook.Stand) (inches, spread float64, how string) {
 	byHeat := regrowth.HeightByHeat(s.Sky.Heat41.Now())
-	for i := len(s.Visits) - 1; i >= 0; i-- {
-		v := s.Visits[i]
+	for _, v := range slices.Backward(s.Visits) {
+
 		if v.Day < s.Growth.Since {
 			break
 		}

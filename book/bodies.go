@@ -183,12 +183,12 @@ type Prices struct {
 }
 
 // Line returns a price of the deck.
-func (p Prices) Line(name string) (PriceLine, bool) {
-	i := slices.IndexFunc(p.Lines, func(l PriceLine) bool { return l.Name == name })
+func (b Prices) Line(name string) (PriceLine, bool) {
+	i := slices.IndexFunc(b.Lines, func(l PriceLine) bool { return l.Name == name })
 	if i < 0 {
 		return PriceLine{}, false
 	}
-	return p.Lines[i], true
+	return b.Lines[i], true
 }
 
 // Call is a talk with a producer.

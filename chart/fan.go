@@ -1,5 +1,7 @@
 package chart
 
+import "slices"
+
 import "math"
 
 // A Reading is a value found on a day, with the ends of its 8-in-10 interval.
@@ -142,8 +144,8 @@ func (f Fan) ends(y linear) []ending {
 }
 
 func (f Fan) lastAhead() (Chance, bool) {
-	for i := len(f.Ahead) - 1; i >= 0; i-- {
-		c := f.Ahead[i]
+	for _, c := range slices.Backward(f.Ahead) {
+
 		if c.Day <= f.Last && finite(c.P10, c.P25, c.P50, c.P75, c.P90) {
 			return c, true
 		}
@@ -186,8 +188,8 @@ func (f Fan) drawAhead(on Surface, d days, y linear) {
 // ribbon joins an upper and a lower edge into one outline.
 func ribbon(up, down []Point) []Point {
 	out := append([]Point(nil), up...)
-	for i := len(down) - 1; i >= 0; i-- {
-		out = append(out, down[i])
+	for _, d := range slices.Backward(down) {
+		out = append(out, d)
 	}
 	return out
 }

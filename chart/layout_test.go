@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"errors"
 	"encoding/xml"
 	"fmt"
 	"io"
@@ -227,7 +228,7 @@ func TestAnyDrawingIsWellFormedAndTheSameTwice(t *testing.T) {
 		dec := xml.NewDecoder(strings.NewReader(out))
 		for {
 			tok, err := dec.Token()
-			if err == io.EOF {
+			if errors.Is(err, io.EOF) {
 				break
 			}
 			if err != nil {

@@ -201,14 +201,14 @@ func drawScale(on Surface, f Frame, perMetre float64) {
 		miles float64
 		words string
 	}{{0.125, "⅛ mile"}, {0.25, "¼ mile"}, {0.5, "½ mile"}, {1, "1 mile"}, {2, "2 miles"}, {5, "5 miles"}, {10, "10 miles"}, {20, "20 miles"}, {50, "50 miles"}, {100, "100 miles"}}
-	for i := len(lengths) - 1; i >= 0; i-- {
-		l := lengths[i].miles * mile * perMetre
+	for _, length := range slices.Backward(lengths) {
+		l := length.miles * mile * perMetre
 		if l > f.Width*0.3 {
 			continue
 		}
 		x, y := 14.0, f.Height-12
 		on.Line(Label, Stroke{Width: 1.5}, Point{x, y - 4}, Point{x, y}, Point{x + l, y}, Point{x + l, y - 4})
-		on.Text(Label, Text{At: Point{x + l + 8, y + 2}, Size: textSize, Words: lengths[i].words})
+		on.Text(Label, Text{At: Point{x + l + 8, y + 2}, Size: textSize, Words: length.words})
 		return
 	}
 }

@@ -137,6 +137,7 @@ func (p *pdf) Text(r Role, t Text) {
 		x -= p.doc.GetStringWidth(t.Words) / 2
 	case End:
 		x -= p.doc.GetStringWidth(t.Words)
+	default: // it starts there
 	}
 	if t.Halo {
 		p.stroke(Paper, 3, false)

@@ -23,6 +23,7 @@ func (t Text) room() box {
 		x -= w / 2
 	case End:
 		x -= w
+	default: // it starts there
 	}
 	return box{x, t.At.Y - rise*t.Size, x + w, t.At.Y + drop*t.Size}
 }

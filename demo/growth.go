@@ -137,6 +137,7 @@ func (s standing) quality(p plot, n nature) feed {
 		ndf -= 2.5
 	case book.AlfalfaGrass:
 		ndf = (1-p.grass)*ndf + p.grass*(42+0.032*(clock-150))
+	default: // both alfalfas
 	}
 	return feedOf(ndf)
 }

@@ -3,6 +3,7 @@ package outlook
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"haywarden/agronomy/forage"
 	"haywarden/agronomy/stand"
@@ -126,8 +127,8 @@ func (s *Stand) readStems() error {
 	var perFt2 []float64
 	var last unit.Day
 	var roots *book.Roots
-	for i := len(s.Visits) - 1; i >= 0; i-- {
-		v := s.Visits[i]
+	for _, v := range slices.Backward(s.Visits) {
+
 		if v.Day.Year() != s.Date.Year() || last != 0 && last-v.Day > 7 {
 			break
 		}

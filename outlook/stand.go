@@ -1,6 +1,7 @@
 package outlook
 
 import (
+	"slices"
 	"time"
 
 	"haywarden/agronomy/forage"
@@ -59,8 +60,8 @@ func (s *Stand) ReducedLignin() bool { return s.Crop == book.ReducedLignin }
 
 // Grass is the share of grass in the dry matter: as last seen, else as the stand was entered.
 func (s *Stand) Grass() float64 {
-	for i := len(s.Visits) - 1; i >= 0; i-- {
-		if g := s.Visits[i].Body.Grass; g != nil {
+	for _, v := range slices.Backward(s.Visits) {
+		if g := v.Body.Grass; g != nil {
 			return *g
 		}
 	}

@@ -3,6 +3,7 @@ package outlook
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"haywarden/agronomy/forage"
 	"haywarden/agronomy/stick"
@@ -62,9 +63,9 @@ func (s *Stand) doubt(r Reading) string {
 
 // LastReading is the newest stick reading that does not look wrong.
 func (s *Stand) LastReading() (Reading, bool) {
-	for i := len(s.Readings) - 1; i >= 0; i-- {
-		if s.Readings[i].Doubt == "" {
-			return s.Readings[i], true
+	for _, v := range slices.Backward(s.Readings) {
+		if v.Doubt == "" {
+			return v, true
 		}
 	}
 	return Reading{}, false

@@ -84,8 +84,7 @@ func Open(r io.Reader, most int64) (*Reader, error) {
 func (t *Reader) Next() (Row, error) {
 	for {
 		cells, err := t.in.Read()
-		var wrong *csv.ParseError
-		if errors.As(err, &wrong) {
+		if wrong, ok := errors.AsType[*csv.ParseError](err); ok {
 			f := &Fault{Line: wrong.StartLine, Row: wrong.StartLine - t.folded, Text: quoteTrouble(wrong)}
 			t.folded += wrong.Line - wrong.StartLine
 			return Row{}, f

@@ -34,8 +34,9 @@ func bounds(e Element) (low, high int16) {
 		return 0, 4000
 	case Snow:
 		return 0, 2000
+	default:
+		return 0, 5000
 	}
-	return 0, 5000
 }
 
 // Quality checks the blocks of one station, all its years together since most checks need neighbours

@@ -50,8 +50,9 @@ func (r Rejected) Reason() string {
 		return fmt.Sprintf("%.1f standard deviations from the mean of the 15 days around it, %s", r.By, than)
 	case Gap:
 		return "10 C or more away from every other value of this month in all years"
+	default: // marks that reject nothing
+		return r.Mark.String()
 	}
-	return r.Mark.String()
 }
 
 // Written writes a value of the element in both systems of units.

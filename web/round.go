@@ -174,6 +174,7 @@ func districtMap(r *advice.Round) string {
 			site.Role = chart.Best
 		case advice.Week:
 			site.Role = chart.InWindow
+		default: // nothing to do there yet
 		}
 		m.Sites = append(m.Sites, site)
 	}

@@ -55,12 +55,10 @@ func fail(ctx context.Context, doing string, err error) error {
 
 // kindOf is our error for a driver's, nil where we have none.
 func kindOf(err error) error {
-	var lite *sqlite.Error
-	if errors.As(err, &lite) {
+	if lite, ok := errors.AsType[*sqlite.Error](err); ok {
 		return kindOfSQLite(lite.Code())
 	}
-	var pg *pgconn.PgError
-	if errors.As(err, &pg) {
+	if pg, ok := errors.AsType[*pgconn.PgError](err); ok {
 		return kindOfPostgreSQL(pg.Code)
 	}
 	var connect *pgconn.ConnectError

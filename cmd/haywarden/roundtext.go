@@ -123,7 +123,7 @@ func standKind(s *outlook.Stand) string {
 func wrap(w io.Writer, indent, text string) {
 	const width = 92
 	line := indent
-	for _, word := range strings.Fields(text) {
+	for word := range strings.FieldsSeq(text) {
 		if len([]rune(line))+len([]rune(word))+1 > width && strings.TrimSpace(line) != "" {
 			fmt.Fprintln(w, line)
 			line = indent

@@ -111,8 +111,7 @@ func (t *table) read(text string) error {
 		if errors.Is(err, io.EOF) {
 			return nil
 		}
-		var wrong *csv.ParseError
-		if errors.As(err, &wrong) {
+		if wrong, ok := errors.AsType[*csv.ParseError](err); ok {
 			t.g.Lines++
 			t.fault(wrong.Line, "%v; check the quotes", wrong.Err)
 			continue

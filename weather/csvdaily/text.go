@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf16"
 	"unicode/utf8"
@@ -58,10 +59,8 @@ func wide(raw []byte, order binary.ByteOrder) (text, encoding string, err error)
 		words[i] = order.Uint16(raw[2*i:])
 	}
 	runes := utf16.Decode(words)
-	for _, r := range runes {
-		if r == utf8.RuneError {
-			return "", "", errors.New("the file looks like UTF-16 but does not decode; save it again as CSV UTF-8")
-		}
+	if slices.Contains(runes, utf8.RuneError) {
+		return "", "", errors.New("the file looks like UTF-16 but does not decode; save it again as CSV UTF-8")
 	}
 	return string(runes), "UTF-16", nil
 }

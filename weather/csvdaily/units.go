@@ -37,8 +37,9 @@ func (u Units) String() string {
 		return "standard: degrees F and inches"
 	case Tenths:
 		return "tenths of a degree C and of a mm, snow in mm"
+	default:
+		return "unstated"
 	}
-	return "unstated"
 }
 
 // howToSay is the end of every refusal for units.

@@ -80,9 +80,10 @@ func read(format weather.Format, in io.Reader, name string, today unit.Day, unit
 		return csvdaily.Read(in, name, today, units)
 	case weather.FormatZip:
 		return nil, weather.Refuse(name, "this is a zip file; unpack it and bring the weather file inside")
+	default:
+		return nil, weather.Refuse(name, "the form of the file is not known. Read are: GHCN-Daily fixed width (.dly), GHCN-Daily by-station CSV, "+
+			"daily-summaries CSV with a header that names STATION, DATE and elements, each also packed with gzip")
 	}
-	return nil, weather.Refuse(name, "the form of the file is not known. Read are: GHCN-Daily fixed width (.dly), GHCN-Daily by-station CSV, "+
-		"daily-summaries CSV with a header that names STATION, DATE and elements, each also packed with gzip")
 }
 
 // capped gives an error where a reader gives more than it may.

@@ -75,8 +75,7 @@ func (e lacking) Error() string { return string(e) }
 
 func giveUp(tb testing.TB, err error) {
 	tb.Helper()
-	var want lacking
-	if errors.As(err, &want) {
+	if _, ok := errors.AsType[lacking](err); ok {
 		Lacking(tb, err.Error())
 	}
 	tb.Fatal(err)

@@ -48,7 +48,7 @@ func run(args []string, in io.Reader, out io.Writer) error {
 		if err != nil {
 			return err
 		}
-		defer f.Close()
+		defer func() { _ = f.Close() }() // it was only read
 		in = f
 	}
 	var elements []string
