@@ -71,7 +71,7 @@ func readColumn(m *method.Method, in method.Input, name string, open Opener) (st
 }
 
 func isList(in method.Input) bool {
-	return in.Kind == method.Numbers || in.Kind == method.Readings || in.Kind == method.Days
+	return in.Kind == method.Numbers || in.Kind == method.Readings || in.Kind == method.Days || in.Kind == method.Words
 }
 
 // readTable reads a CSV file with a header row.

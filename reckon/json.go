@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
+	"strconv"
 
 	"haywarden/agronomy/method"
 	"haywarden/agronomy/source"
@@ -26,7 +27,9 @@ type sourceJSON struct {
 }
 
 // JSON writes the answer as one object on one line: inputs with the defaults that were used, numbers
-// not rounded, keys sorted, so that the same question gives the same bytes.
+// not rounded, keys sorted, so that the same question gives the same bytes. Where one key goes in and
+// comes out in different units, milk in kg a day and its energy, units holds that of the output under
+// the key and that of the input under inputs.key.
 func (a *Answer) JSON() ([]byte, error) {
 	j := answerJSON{
 		Reckoning: a.Method.Name,
@@ -40,9 +43,13 @@ func (a *Answer) JSON() ([]byte, error) {
 		}
 	}
 	for _, o := range a.Outputs {
-		j.Outputs[o.Output.Key] = jsonValue(o.Value, o.Output.Never)
+		key := o.Output.Key
+		j.Outputs[key] = jsonValue(o.Value, o.Output.Never)
+		if asked, ok := j.Units[key]; ok && asked != o.Unit.Symbol {
+			j.Units["inputs."+key] = asked
+		}
 		if o.Unit.Symbol != "" {
-			j.Units[o.Output.Key] = o.Unit.Symbol
+			j.Units[key] = o.Unit.Symbol
 		}
 	}
 	return marshal(j)
@@ -77,6 +84,12 @@ func jsonValue(v any, never string) any {
 		list := make([]string, len(v))
 		for i := range v {
 			list[i] = sayReading(v[i])
+		}
+		return list
+	case []method.Pair:
+		list := make([]string, len(v))
+		for i, p := range v {
+			list[i] = p.Name + ":" + strconv.FormatFloat(p.Value, 'g', -1, 64) // as any other number: not rounded
 		}
 		return list
 	}

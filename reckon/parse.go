@@ -17,7 +17,7 @@ type Opener func(name string) (io.ReadCloser, error)
 type Given struct {
 	Input     method.Input
 	Unit      unit.Unit
-	Value     any  // float64, []float64, string, []method.Reading or unit.Day, by the input's kind
+	Value     any  // float64, []float64, string, []string, []method.Reading, []method.Pair, [][]float64 or unit.Day, by the input's kind
 	ByDefault bool // not given: the declared default was used
 }
 
@@ -28,8 +28,8 @@ type Question struct {
 	Notes  []string // remarks on the inputs: outside the tested range, columns not used
 }
 
-// Parse reads the arguments of m: key=value pairs, key=@file.csv for a list, and @file.csv for every
-// list whose key is a column of the file. Every error is a *BadInput, apart from a file that cannot
+// Parse reads the arguments of m: key=value pairs, key=@file.csv for a list or a matrix, and @file.csv
+// for every list whose key is a column of the file. Every error is a *BadInput, apart from a file that cannot
 // be read.
 func Parse(m *method.Method, args []string, open Opener) (*Question, error) {
 	written, notes, err := gather(m, args, open)
@@ -88,7 +88,7 @@ func gather(m *method.Method, args []string, open Opener) (written map[string]st
 			return nil, nil, &BadInput{Method: m.Name, Key: key, Text: fmt.Sprintf("%s: unknown key in %q%s; accepted keys: %s", key, arg, didYouMean(key, keyList(m)), keys(m))}
 		}
 		if name, isFile := strings.CutPrefix(value, "@"); isFile {
-			if value, err = readColumn(m, in, name, open); err != nil {
+			if value, err = fromFile(m, in, name, open); err != nil {
 				return nil, nil, err
 			}
 		}
@@ -163,6 +163,12 @@ func (q *Question) call(moved map[string]float64) *method.Call {
 			c.SetWord(g.Input.Key, v)
 		case []method.Reading:
 			c.SetReadings(g.Input.Key, v)
+		case []string:
+			c.SetWords(g.Input.Key, v)
+		case []method.Pair:
+			c.SetPairs(g.Input.Key, v)
+		case [][]float64:
+			c.SetRows(g.Input.Key, v)
 		case unit.Day:
 			c.SetDay(g.Input.Key, v)
 		}

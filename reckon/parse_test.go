@@ -30,6 +30,11 @@ func sample(run func(*method.Call) error) *method.Method {
 			{Key: "cut_on", About: "a date", Kind: method.Date, Optional: true},
 			{Key: "degrees", About: "unit of tmin", Kind: method.Word, Choices: []string{"F", "C"}, Default: "F"},
 			{Key: "tmin", About: "temperatures", Kind: method.Numbers, Unit: unit.Must("F"), UnitFrom: "degrees", Accepted: method.Range{Low: -40, High: 140}, Optional: true},
+			{Key: "group", About: "names", Kind: method.Words, Optional: true},
+			{Key: "side", About: "known names", Kind: method.Words, Choices: []string{"left", "right"}, Optional: true},
+			{Key: "need", About: "named numbers", Kind: method.Pairs, Unit: unit.Must("lb/ac"), Accepted: method.Range{Low: 0, High: 500}, Optional: true},
+			{Key: "sieve", About: "known named numbers", Kind: method.Pairs, Choices: []string{"8", "60"}, Optional: true},
+			{Key: "table", About: "a matrix", Kind: method.Matrix, Accepted: method.Range{Low: -9, High: 9}, Tested: method.Range{Low: 0, High: 9}, Optional: true},
 		},
 		Outputs: []method.Output{{Key: "out", About: "what comes out", Decimals: 1}},
 		Sources: []source.ID{source.RFVFormula},
@@ -44,6 +49,9 @@ func TestParseReadsEveryKind(t *testing.T) {
 	files := opener(map[string]string{
 		"stand.csv": "\ufeffdate, counts ,tmin\n2026-05-01,3,40\n2026-05-02, 5,41.5\n",
 		"one.csv":   "stems\n7\n8\n",
+		"named.csv": "group,counts\nhigh cows,3\ndry,5\n",
+		"need.csv":  "nutrient,amount\np2o5,60\nk2o,250\n",
+		"table.csv": "a,b\n1,2\n3,4\n5,6\n",
 	})
 	for _, tc := range []struct {
 		name  string
@@ -63,6 +71,14 @@ func TestParseReadsEveryKind(t *testing.T) {
 		{"temperatures in the unit that a later word names, each free to differ", "height=27 tmin=10,50F degrees=C", map[string]any{"height": 27., "scheme": "usda", "degrees": "C", "tmin": []float64{10, 10}}, 0},
 		{"a list from a column of a file", "height=27 counts=@stand.csv", map[string]any{"height": 27., "scheme": "usda", "degrees": "F", "counts": []float64{3, 5}}, 0},
 		{"a list from the only column of a file", "height=27 counts=@one.csv", map[string]any{"height": 27., "scheme": "usda", "degrees": "F", "counts": []float64{7, 8}}, 0},
+		{"words of one's own", "height=27 group=High,dry", map[string]any{"height": 27., "scheme": "usda", "degrees": "F", "group": []string{"High", "dry"}}, 0},
+		{"words of a known few", "height=27 side=LEFT,right,left", map[string]any{"height": 27., "scheme": "usda", "degrees": "F", "side": []string{"left", "right", "left"}}, 0},
+		{"named numbers, each in its own unit", "height=27 need=k2o:250,p2o5:0.05tons/ac", map[string]any{"height": 27., "scheme": "usda", "degrees": "F", "need": []method.Pair{{Name: "k2o", Value: 250}, {Name: "p2o5", Value: 100}}}, 0},
+		{"known named numbers", "height=27 sieve=60:30,8:95", map[string]any{"height": 27., "scheme": "usda", "degrees": "F", "sieve": []method.Pair{{Name: "60", Value: 30}, {Name: "8", Value: 95}}}, 0},
+		{"a matrix by rows, with one note for what is outside the tested range", "height=27 table=1,2;3,-4", map[string]any{"height": 27., "scheme": "usda", "degrees": "F", "table": [][]float64{{1, 2}, {3, -4}}}, 1},
+		{"words and numbers from one file", "height=27 @named.csv", map[string]any{"height": 27., "scheme": "usda", "degrees": "F", "group": []string{"high cows", "dry"}, "counts": []float64{3, 5}}, 0},
+		{"named numbers from a file", "height=27 need=@need.csv", map[string]any{"height": 27., "scheme": "usda", "degrees": "F", "need": []method.Pair{{Name: "p2o5", Value: 60}, {Name: "k2o", Value: 250}}}, 0},
+		{"a matrix from a file", "height=27 table=@table.csv", map[string]any{"height": 27., "scheme": "usda", "degrees": "F", "table": [][]float64{{1, 2}, {3, 4}, {5, 6}}}, 0},
 		{"every list a file heads, and a note of what it left", "height=27 @stand.csv", map[string]any{"height": 27., "scheme": "usda", "degrees": "F", "counts": []float64{3, 5}, "tmin": []float64{40, 41.5}}, 1},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
@@ -92,9 +108,9 @@ func TestBadInputIsToldInOneLine(t *testing.T) {
 	})
 	for _, tc := range []struct{ name, args, want string }{
 		{"missing", "", "sample: height is missing; accepted: a number 2 to 60 in"},
-		{"unknown key near a known one", "heigth=27", `sample: heigth: unknown key in "heigth=27" (did you mean height?); accepted keys: height, counts, scheme, readings, days, cut_on, degrees, tmin`},
-		{"unknown key near none", "zzz=1", `sample: zzz: unknown key in "zzz=1"; accepted keys: height, counts, scheme, readings, days, cut_on, degrees, tmin`},
-		{"no equals sign", "27", `sample: "27" is not written key=value; accepted keys: height, counts, scheme, readings, days, cut_on, degrees, tmin`},
+		{"unknown key near a known one", "heigth=27", `sample: heigth: unknown key in "heigth=27" (did you mean height?); accepted keys: height, counts, scheme, readings, days, cut_on, degrees, tmin, group, side, need, sieve, table`},
+		{"unknown key near none", "zzz=1", `sample: zzz: unknown key in "zzz=1"; accepted keys: height, counts, scheme, readings, days, cut_on, degrees, tmin, group, side, need, sieve, table`},
+		{"no equals sign", "27", `sample: "27" is not written key=value; accepted keys: height, counts, scheme, readings, days, cut_on, degrees, tmin, group, side, need, sieve, table`},
 		{"twice", "height=27 height=28", "sample: height is given twice; give it once"},
 		{"nothing after the equals sign", "height=", "sample: height=: nothing is given; accepted: a number 2 to 60 in"},
 		{"not a number", "height=tall", `sample: height=tall: "tall" is not a number; accepted: a number 2 to 60 in`},
@@ -118,9 +134,20 @@ func TestBadInputIsToldInOneLine(t *testing.T) {
 		{"a gap in a file", "height=27 counts=@gap.csv", `sample: @gap.csv: row 2, column counts: ""; accepted: one value in every row`},
 		{"two values in a cell", "height=27 counts=@comma.csv", `sample: @comma.csv: row 1, column counts: "1,5"; accepted: one value in every row`},
 		{"a file without the column", "height=27 counts=@other.csv", "sample: counts=@other.csv: no column is headed counts, found a, b"},
-		{"a file without any list", "height=27 @other.csv", "sample: @other.csv: no column is a list of this reckoning, found a, b; accepted columns: counts, readings, days, tmin"},
+		{"a file without any list", "height=27 @other.csv", "sample: @other.csv: no column is a list of this reckoning, found a, b; accepted columns: counts, readings, days, tmin, group, side"},
 		{"rows of unequal length", "height=27 @ragged.csv", "sample: @ragged.csv: line 2: wrong number of fields; accepted: a CSV file with a header and equally long rows"},
 		{"a header alone", "height=27 @bare.csv", "sample: @bare.csv: 1 rows; accepted: a CSV file with a header and at least one row"},
+		{"a word with a mark in it", "height=27 group=a:b", `sample: group=a:b: item 1: "a:b" holds one of : ; = @, which part inputs; accepted: comma-separated words`},
+		{"a word that is none of the known", "height=27 side=left,rihgt", `sample: side=left,rihgt: item 2: "rihgt": not one of the choices (did you mean right?); accepted: comma-separated words, each one of left, right`},
+		{"a named number without a name", "height=27 need=60", `sample: need=60: item 1: "60" is not written name:number; accepted: comma-separated name:number, number 0 to 500 lb/ac`},
+		{"a name given twice", "height=27 need=k2o:1,k2o:2", "sample: need=k2o:1,k2o:2: item 2: k2o is given twice; accepted: comma-separated name:number, number 0 to 500 lb/ac"},
+		{"a named number outside the accepted range", "height=27 need=k2o:-1", "sample: need=k2o:-1: item 1: k2o: -1 lb/ac is outside the accepted range; accepted: comma-separated name:number, number 0 to 500 lb/ac"},
+		{"a name that is none of the known", "height=27 sieve=9:30", `sample: sieve=9:30: item 1: "9": not one of the choices (did you mean 8?); accepted: comma-separated name:number, number, name one of 8, 60`},
+		{"rows of a matrix of unequal length", "height=27 table=1,2;3", "sample: table=1,2;3: row 2 has 1 numbers and row 1 has 2; accepted: rows apart by semicolons, comma-separated numbers -9 to 9 in each"},
+		{"a word in a matrix", "height=27 table=1,2;3,x", `sample: table=1,2;3,x: row 2: item 2: "x" is not a number; accepted: rows apart by semicolons, comma-separated numbers -9 to 9 in each`},
+		{"an empty row", "height=27 table=1,2;", "sample: table=1,2;: row 2: item 1 is empty; accepted: rows apart by semicolons, comma-separated numbers -9 to 9 in each"},
+		{"a file of pairs with a column too few", "height=27 need=@gap.csv", "sample: need=@gap.csv: 1 columns, found counts; accepted: two, the name and its number"},
+		{"a cell of a matrix that would shift the rest", "height=27 table=@comma.csv", `sample: table=@comma.csv: row 1, column counts: "1,5"; accepted: one value in every row`},
 		{"a long list is cut short", "height=27 counts=1,2,3,4,5,6,7,8,9,10,11,12,13,14,15,16,17,x", `sample: counts=1,2,3,4,5,6,7,8,9,10,11,12,13,14,15,16,1...: item 18: "x" is not a number; accepted: comma-separated numbers 0 to 200`},
 	} {
 		t.Run(tc.name, func(t *testing.T) {

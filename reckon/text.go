@@ -68,6 +68,16 @@ func sayGiven(g Given) string {
 		})
 	case []method.Reading:
 		return ends(v, sayReading)
+	case []string:
+		return ends(v, func(s string) string { return s })
+	case []method.Pair:
+		return ends(v, sayPair)
+	case [][]float64:
+		rows := make([]string, len(v))
+		for i := range v {
+			rows[i] = ends(v[i], plain)
+		}
+		return strings.Join(rows, "; ")
 	case unit.Day:
 		return v.String()
 	}
@@ -75,6 +85,8 @@ func sayGiven(g Given) string {
 }
 
 func sayReading(r method.Reading) string { return plain(r.Height) + ":" + r.Stage }
+
+func sayPair(p method.Pair) string { return p.Name + ":" + plain(p.Value) }
 
 // sayAnswered writes an output rounded to its declared decimals.
 func sayAnswered(o Answered) string {

@@ -30,6 +30,12 @@ func readValue(text string, in method.Input, u unit.Unit) (any, error) {
 		return eachItem(text, func(s string) (float64, error) { return readDayNumber(s, in) })
 	case method.Date:
 		return unit.ParseDay(text)
+	case method.Words:
+		return eachItem(text, func(s string) (string, error) { return readListedWord(s, in.Choices) })
+	case method.Pairs:
+		return readPairs(text, in, u)
+	case method.Matrix:
+		return readMatrix(text, in, u)
 	}
 	return nil, fmt.Errorf("input kind %d cannot be read", in.Kind)
 }
@@ -159,6 +165,14 @@ func numbersOf(value any) []float64 {
 			hs[i] = r.Height
 		}
 		return hs
+	case []method.Pair:
+		ns := make([]float64, len(v))
+		for i, p := range v {
+			ns[i] = p.Value
+		}
+		return ns
+	case [][]float64:
+		return slices.Concat(v...)
 	}
 	return nil
 }
@@ -182,6 +196,19 @@ func accepted(in method.Input, u unit.Unit) string {
 		return "comma-separated days of the year" + clause(dayRange(in), unit.None) + ", or none"
 	case method.Date:
 		return "a date YYYY-MM-DD"
+	case method.Words:
+		if len(in.Choices) == 0 {
+			return "comma-separated words"
+		}
+		return "comma-separated words, each one of " + strings.Join(in.Choices, ", ")
+	case method.Pairs:
+		text := "comma-separated name:number, number" + clause(r, u)
+		if len(in.Choices) > 0 {
+			text += ", name one of " + strings.Join(in.Choices, ", ")
+		}
+		return text
+	case method.Matrix:
+		return "rows apart by semicolons, comma-separated numbers" + clause(r, u) + " in each"
 	}
 	return "nothing"
 }

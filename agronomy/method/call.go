@@ -16,6 +16,9 @@ type Call struct {
 	words     map[string]string
 	readings  map[string][]Reading
 	days      map[string]unit.Day
+	texts     map[string][]string
+	pairs     map[string][]Pair
+	rows      map[string][][]float64
 	constants map[string]float64
 	outputs   map[string]any
 	units     map[string]unit.Unit
@@ -28,12 +31,19 @@ type Reading struct {
 	Stage  string
 }
 
+// Pair is one named number as written by the user, `k2o:250`.
+type Pair struct {
+	Name  string
+	Value float64 // in the input's unit
+}
+
 // NewCall prepares a run of m. Moved constants, if any, replace the declared values; the mutation
 // test uses this and nothing else does.
 func NewCall(m *Method, moved map[string]float64) *Call {
 	c := &Call{
 		method: m, numbers: map[string]float64{}, lists: map[string][]float64{}, words: map[string]string{},
 		readings: map[string][]Reading{}, days: map[string]unit.Day{},
+		texts: map[string][]string{}, pairs: map[string][]Pair{}, rows: map[string][][]float64{},
 		constants: map[string]float64{}, outputs: map[string]any{}, units: map[string]unit.Unit{},
 	}
 	for _, k := range m.Constants {
@@ -50,7 +60,10 @@ func (c *Call) Given(key string) bool {
 	_, d := c.words[key]
 	_, e := c.readings[key]
 	_, f := c.days[key]
-	return a || b || d || e || f
+	_, g := c.texts[key]
+	_, h := c.pairs[key]
+	_, i := c.rows[key]
+	return a || b || d || e || f || g || h || i
 }
 
 // Num returns a number, 0 where it was not given.
@@ -67,6 +80,15 @@ func (c *Call) Readings(key string) []Reading { return c.readings[key] }
 
 // Day returns a date.
 func (c *Call) Day(key string) unit.Day { return c.days[key] }
+
+// Words returns a list of words.
+func (c *Call) Words(key string) []string { return c.texts[key] }
+
+// Pairs returns named numbers in the order in which they were written.
+func (c *Call) Pairs(key string) []Pair { return c.pairs[key] }
+
+// Rows returns a matrix by its rows, which are equally long.
+func (c *Call) Rows(key string) [][]float64 { return c.rows[key] }
 
 // K returns a constant that the method declares.
 func (c *Call) K(key string) float64 {
@@ -91,6 +113,15 @@ func (c *Call) SetReadings(key string, v []Reading) { c.readings[key] = v }
 
 // SetDay hands the call a parsed date.
 func (c *Call) SetDay(key string, v unit.Day) { c.days[key] = v }
+
+// SetWords hands the call a parsed list of words.
+func (c *Call) SetWords(key string, v []string) { c.texts[key] = v }
+
+// SetPairs hands the call parsed named numbers.
+func (c *Call) SetPairs(key string, v []Pair) { c.pairs[key] = v }
+
+// SetRows hands the call a parsed matrix.
+func (c *Call) SetRows(key string, v [][]float64) { c.rows[key] = v }
 
 // Answer leaves a number (float64 or int), a list ([]float64 or []string), a word, a yes/no (bool) or
 // a day (unit.Day) under a declared output key.

@@ -19,6 +19,9 @@ const (
 	Readings             // comma-separated height:stage pairs
 	Days                 // comma-separated day numbers of the year, or `none` for a year without the event
 	Date                 // YYYY-MM-DD
+	Words                // comma-separated words, each one of Choices where there are any
+	Pairs                // comma-separated name:number, each name once and one of Choices where there are any
+	Matrix               // rows apart by semicolons, numbers in a row by commas, all rows of one length
 )
 
 // Range is a closed interval. The zero Range accepts every finite number.
@@ -36,7 +39,7 @@ type Input struct {
 	Kind     Kind
 	Unit     unit.Unit
 	UnitFrom string // key of a word input whose value ("F" or "C") is the unit; the ranges stay in Unit
-	Accepted Range  // outside it: refused; of Readings the heights
+	Accepted Range  // outside it: refused; of Readings the heights, of Pairs and a Matrix every number
 	Tested   Range  // outside it: answered with a note
 	Choices  []string
 	Default  string // used when the key is absent; listed in the answer

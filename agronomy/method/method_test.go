@@ -39,13 +39,16 @@ func TestACallHandsOverInputsAndKeepsAnswers(t *testing.T) {
 	c.SetWord("scheme", "usda")
 	c.SetReadings("readings", []Reading{{27, "bud"}})
 	c.SetDay("cut_on", unit.DateOf(2026, 5, 19))
-	for _, key := range []string{"height", "counts", "scheme", "readings", "cut_on"} {
+	c.SetWords("group", []string{"high", "low"})
+	c.SetPairs("need", []Pair{{"p2o5", 60}, {"k2o", 250}})
+	c.SetRows("weights", [][]float64{{1, 2}, {3, 4}})
+	for _, key := range []string{"height", "counts", "scheme", "readings", "cut_on", "group", "need", "weights"} {
 		if !c.Given(key) {
 			t.Errorf("%s was set and is not given", key)
 		}
 	}
-	got := []any{c.Num("height"), c.List("counts"), c.Word("scheme"), c.Readings("readings"), c.Day("cut_on"), c.K("slope"), c.K("offset")}
-	want := []any{27., []float64{1, 2}, "usda", []Reading{{27, "bud"}}, unit.DateOf(2026, 5, 19), 2.02, 1.}
+	got := []any{c.Num("height"), c.List("counts"), c.Word("scheme"), c.Readings("readings"), c.Day("cut_on"), c.Words("group"), c.Pairs("need"), c.Rows("weights"), c.K("slope"), c.K("offset")}
+	want := []any{27., []float64{1, 2}, "usda", []Reading{{27, "bud"}}, unit.DateOf(2026, 5, 19), []string{"high", "low"}, []Pair{{"p2o5", 60}, {"k2o", 250}}, [][]float64{{1, 2}, {3, 4}}, 2.02, 1.}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("inputs and constants (-want +got):\n%s", diff)
 	}
