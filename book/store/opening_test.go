@@ -274,3 +274,67 @@ func TestBackupIsAWholeBook(t *testing.T) {
 		t.Errorf("backup into a folder that is not there: error %v", err)
 	}
 }
+
+// A process that is killed while SQLite folds the log into the file leaves a file that makes sense only
+// with its log: here its first page, which names the size of the whole, is newer than the rest.
+func TestABookWhoseFileIsBehindItsLogOpens(t *testing.T) {
+	dir := t.TempDir()
+	path, cut := filepath.Join(dir, "a.book"), filepath.Join(dir, "cut.book")
+	closed(t, path)
+	db, err := store.Open(t.Context(), path, options)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := db.PutWeather(t.Context(), storetest.File(1, clock(), storetest.Years("A", 1980, 40, 1)...)); err != nil {
+		t.Fatal(err)
+	}
+	read := func(name string) []byte {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return data
+	}
+	before, log := read(path), read(path+"-wal")
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	const page = 4096
+	after := read(path)
+	if len(after) <= len(before) || len(log) == 0 {
+		t.Fatalf("the file went from %d to %d bytes with a log of %d: nothing was folded in", len(before), len(after), len(log))
+	}
+	for name, data := range map[string][]byte{cut: slices.Concat(after[:page], before[page:]), cut + "-wal": log} {
+		if err := os.WriteFile(name, data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	opened := mustOpen(t, cut, store.Options{})
+	mustCheck(t, opened)
+	blocks, err := opened.Weather(t.Context(), "A", time.Time{})
+	if err != nil || len(blocks) != 40 {
+		t.Errorf("%d years, %v; want 40", len(blocks), err)
+	}
+}
+
+func TestAnotherProgramsDatabaseInUseIsLeftAlone(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "other.db")
+	other, err := sql.Open("sqlite", "file:"+path+"?_journal_mode=WAL")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer other.Close()
+	if _, err := other.ExecContext(t.Context(), "create table t (a); insert into t values (1)"); err != nil {
+		t.Fatal(err)
+	}
+	before := contents(t, dir)
+	refuses(t, path, options, nil, "other.db")
+	delete(before, "other.db-shm") // locks
+	after := contents(t, dir)
+	for name, sum := range before {
+		if after[name] != sum {
+			t.Errorf("%s was changed", name)
+		}
+	}
+}

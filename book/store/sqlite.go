@@ -104,7 +104,7 @@ func openFile(ctx context.Context, location string, opts Options, how making) (*
 // admitFile looks at a file without changing it, refuses what is not a book that we read, and upgrades a
 // book of an older layout; then it returns a notice.
 func admitFile(ctx context.Context, path string, opts Options) (notice string, err error) {
-	if err := ours(ctx, path); err != nil {
+	if err := ours(ctx, path, opts.Wait); err != nil {
 		return "", err
 	}
 	s, err := stateOfFile(ctx, path, opts.Wait)
@@ -119,17 +119,35 @@ func admitFile(ctx context.Context, path string, opts Options) (notice string, e
 	return "", nil
 }
 
-// ours reads the mark in the file's header. An immutable connection takes no lock and makes no file
+// look reads from a file and leaves no trace. An immutable connection takes no lock and makes no file
 // beside, so that another program's database stays untouched to the byte; and unlike reading the file
-// ourselves, it does not drop the locks that SQLite holds for this process.
-func ours(ctx context.Context, path string) error {
-	db, err := openPool(1, path, "mode=ro", "immutable=1")
-	if err != nil {
-		return err
+// ourselves, it does not drop the locks that SQLite holds for this process. But it does not see the log
+// either: after a crash, or while another process writes, the file alone may not make sense. Then, or
+// where the log matters, the file is read in the regular way.
+func look(path string, wait time.Duration, logMatters bool, read func(*sql.DB) error) error {
+	try := func(params ...string) error {
+		db, err := openPool(1, path, append(params, "mode=ro", busyTimeout(wait))...)
+		if err != nil {
+			return err
+		}
+		defer db.Close()
+		return read(db)
 	}
-	defer db.Close()
+	log, err := os.Stat(path + "-wal")
+	if !logMatters || errors.Is(err, fs.ErrNotExist) || err == nil && log.Size() == 0 {
+		if try("immutable=1") == nil {
+			return nil
+		}
+	}
+	return try()
+}
+
+// ours reads the mark in the file's header, where every book has it from before it got its name.
+func ours(ctx context.Context, path string, wait time.Duration) error {
 	var id int64
-	err = db.QueryRowContext(ctx, "pragma application_id").Scan(&id)
+	err := look(path, wait, false, func(db *sql.DB) error {
+		return db.QueryRowContext(ctx, "pragma application_id").Scan(&id)
+	})
 	var lite *sqlite.Error
 	switch {
 	case errors.As(err, &lite) && lite.Code()&0xff == sqlite3.SQLITE_NOTADB:
@@ -156,19 +174,12 @@ func programOf(id int64) string {
 	return fmt.Sprintf(" (application id %q)", mark)
 }
 
-// stateOfFile reads what the book says of itself and leaves no trace: where all is in the file itself the
-// connection is immutable, and where a log lies beside it, SQLite's own files are there already.
-func stateOfFile(ctx context.Context, path string, wait time.Duration) (state, error) {
-	params := []string{"mode=ro", busyTimeout(wait)}
-	if log, err := os.Stat(path + "-wal"); errors.Is(err, fs.ErrNotExist) || err == nil && log.Size() == 0 {
-		params = append(params, "immutable=1")
-	}
-	db, err := openPool(1, path, params...)
-	if err != nil {
-		return state{}, err
-	}
-	defer db.Close()
-	s, err := readState(ctx, db)
+// stateOfFile reads what the book says of itself.
+func stateOfFile(ctx context.Context, path string, wait time.Duration) (s state, err error) {
+	err = look(path, wait, true, func(db *sql.DB) error {
+		s, err = readState(ctx, db)
+		return err
+	})
 	if err != nil && kindOf(err) == nil && ctx.Err() == nil {
 		err = fmt.Errorf("%w: it carries the mark of a book but not its tables: %w", ErrDamaged, err)
 	}
@@ -265,23 +276,27 @@ func (db *DB) closePools() error {
 }
 
 // writable finds out now rather than at the first change whether the file may be written: SQLite opens
-// one that may not be without a word. That another process is writing at the moment is no obstacle.
-func writable(ctx context.Context, db *sql.DB, wait time.Duration) (err error) {
+// one that may not be without a word, and even begins to change it. That another process is writing at
+// the moment is no obstacle.
+func writable(ctx context.Context, db *sql.DB, wait time.Duration) error {
 	if _, err := db.ExecContext(ctx, "pragma busy_timeout = 0"); err != nil {
 		return err
 	}
-	tx, err := db.BeginTx(ctx, nil)
-	switch {
-	case err == nil:
-		err = tx.Rollback()
-	case errors.Is(kindOf(err), ErrBusy):
-		err = nil
+	if err := tryChange(ctx, db); err != nil && !errors.Is(kindOf(err), ErrBusy) {
+		return err
 	}
+	_, err := db.ExecContext(ctx, "pragma busy_timeout = "+strconv.FormatInt(wait.Milliseconds(), 10))
+	return err
+}
+
+// tryChange makes a change that changes nothing and takes it back.
+func tryChange(ctx context.Context, db *sql.DB) error {
+	tx, err := db.BeginTx(ctx, nil)
 	if err != nil {
 		return err
 	}
-	_, err = db.ExecContext(ctx, "pragma busy_timeout = "+strconv.FormatInt(wait.Milliseconds(), 10))
-	return err
+	_, err = tx.ExecContext(ctx, "update book set revision = revision where one = 1")
+	return errors.Join(err, tx.Rollback())
 }
 
 // explainFolder adds to an error that the folder cannot be written to, if that is so: SQLite needs files
