@@ -106,6 +106,14 @@ trial-anova: design response entry block whole sub level + > table lsd cv
 trial-blup: response fixed random + > variances fixed blups criterion
 trial-stability: response entry environment + > mean slope deviation wricke shukla
 selection-index: P G weights > b response accuracy
+fill-neighbour: x y at > value slope intercept r
+fill-distance: distance values > value
+fill-rain: normal normals amounts > rain
+likeness: heat rain heat_now rain_now heat_width rain_width > weights effective
+blend-forecast: forecast error mean spread > mean sd weight
+rain-gamma: amounts > alpha beta
+trend: years values > slope s z p
+share-interval: k n > share lo95 hi95
 `
 
 // TestKeysAreTheFixedOnes proves that no discipline renames, drops or adds a name that scripts rely on.

@@ -6,6 +6,7 @@ package reckon
 import (
 	"fmt"
 
+	"haywarden/agronomy/climate"
 	"haywarden/agronomy/forage"
 	"haywarden/agronomy/frost"
 	"haywarden/agronomy/heat"
@@ -28,6 +29,7 @@ func Disciplines() []Discipline {
 		{"height and stage", stick.Methods(), stick.Proofs()},
 		{"heat", heat.Methods(), heat.Proofs()},
 		{"frost and fall rest", frost.Methods(), frost.Proofs()},
+		{"weather records and weather ahead", climate.Methods(), climate.Proofs()},
 		{"stands", stand.Methods(), stand.Proofs()},
 	}
 }

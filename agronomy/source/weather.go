@@ -21,6 +21,15 @@ const (
 	GHCNQuality   ID = "ghcn-quality"
 	DryDay        ID = "dry-day"
 	Quantiles     ID = "sample-quantiles"
+
+	GapFilling      ID = "gap-filling"
+	LikenessWeights ID = "likeness-weights"
+	ForecastBlend   ID = "forecast-blend"
+	Generator       ID = "weather-generator"
+	SmoothNormals   ID = "smooth-normals"
+	TrendTest       ID = "trend-test"
+	EnsembleScore   ID = "ensemble-score"
+	WilsonInterval  ID = "wilson-interval"
 	WeevilHeat    ID = "weevil-heat"
 	HourlyHeat    ID = "hourly-heat"
 	FreezeChecks  ID = "freeze-checks"
@@ -51,6 +60,14 @@ func weather() []Source {
 		{WholeF, "Rhines et al. 2015, Q. J. R. Meteorol. Soc. 141:2923: US minima read in whole F and archived in tenths C", Published},
 		{GHCNQuality, "Durre et al. 2010, J. Appl. Meteorol. Climatol. 49:1615 and the NCEI GHCN-Daily quality page", Published},
 		{DryDay, "a dry day has less than 0.25 mm of rain, the 0.01 in limit of the probability of precipitation (AMS Glossary)", Published},
+		{GapFilling, "Neighbour regression, inverse-distance mean and the normal-ratio method of classic hydrology", CommonPractice},
+		{LikenessWeights, "Past years weighed by a Gaussian of the distance of heat and rain to date; widened until a third of the years count", Choice},
+		{ForecastBlend, "Forecast and climate weighed by their variances; errors of 1.5 to 3.7 C for days 1 to 7", Choice},
+		{Generator, "Richardson 1981, Water Resour. Res. 17:182; Richardson & Wright 1984, USDA-ARS-8; Thom's gamma estimate; matrices self-consistent but recalled", FromMemory},
+		{SmoothNormals, "Daily normals smoothed by three waves of the year, least squares", Choice},
+		{TrendTest, "Theil-Sen slope and Mann-Kendall test, R 4.2.2", Library},
+		{EnsembleScore, "Continuous ranked probability score of an ensemble, general statistics", Derived},
+		{WilsonInterval, "Wilson score interval, R 4.2.2", Library},
 		{Quantiles, "sample quantile types of R 4.2.2 quantile()", Library},
 		{WeevilHeat, "Alfalfa weevil heat: Ohio State Univ. C.O.R.N. 2025-13 (sine, base 48 F); Peterson & Meyer 1995, Environ. Entomol. 24:1404 (sine, 8.9 C, from 1 January)", Published},
 		{HourlyHeat, "Degree-days of hourly readings: mean of max(0, T - base), the definition the daily methods approach", FromMemory},
