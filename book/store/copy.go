@@ -35,10 +35,13 @@ func (db *DB) Backup(ctx context.Context, to string) (saved string, err error) {
 	return saved, nil
 }
 
+// pieceMark ends the name of a copy that is being made.
+const pieceMark = ".part"
+
 // saveCopy copies the file that db has open. The copy is checked and on the disk before it gets its
 // name; a name that is taken is left alone and counted up.
 func saveCopy(ctx context.Context, db *sql.DB, name string) (saved string, err error) {
-	part := name + ".part"
+	part := name + pieceMark
 	if err := os.Remove(part); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return "", err // a piece of a copy that was cut short
 	}

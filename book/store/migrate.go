@@ -6,6 +6,9 @@ import (
 	"embed"
 	"fmt"
 	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
 	"time"
 
 	"github.com/pressly/goose/v3"
@@ -78,7 +81,28 @@ func stamp(ctx context.Context, db querier, opts Options) error {
 	return err
 }
 
+// copyMark is what the name of a copy has after the name of the book.
+const copyMark = ".before-v"
+
 // copyName names the copy that is made of a file before it is brought to the present layout.
 func copyName(path string, at time.Time) string {
-	return fmt.Sprintf("%s.before-v%d-%s", path, schemaVersion, at.Format("20060102-150405"))
+	return fmt.Sprintf("%s%s%d-%s", path, copyMark, schemaVersion, at.Format("20060102-150405"))
+}
+
+// dropPieces removes what is left of copies whose making was cut short. The caller holds the book alone,
+// so none is being made.
+func dropPieces(path string) error {
+	dir, name := filepath.Split(path)
+	entries, err := os.ReadDir(filepath.Clean(dir))
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		if rest, ok := strings.CutPrefix(e.Name(), name+copyMark); ok && strings.Contains(rest, pieceMark) {
+			if err := os.Remove(filepath.Join(dir, e.Name())); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }

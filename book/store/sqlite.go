@@ -242,6 +242,9 @@ func upgradeFile(ctx context.Context, path string, opts Options) (notice string,
 	if err != nil || was.schema >= schemaVersion {
 		return "", err // another process was quicker
 	}
+	if err := dropPieces(path); err != nil {
+		return "", err
+	}
 	saved, err := saveCopy(ctx, db, copyName(path, opts.Now()))
 	if err != nil {
 		return "", fmt.Errorf("copy the book before upgrading it: %w", err)

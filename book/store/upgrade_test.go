@@ -79,6 +79,11 @@ func TestAnOlderBookIsUpgradedAfterACopyWasMade(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "farm book.book")
 	firstLayout(t, path)
+	for _, suffix := range []string{"", "-journal"} { // what is left of a copy that was cut short another day
+		if err := os.WriteFile(path+".before-v2-20260518-070000.part"+suffix, []byte("x"), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
 	db := mustOpen(t, path, store.Options{Now: clock, Program: "1.2.3"})
 	saved := path + ".before-v2-20260519-083005"
 	want := []string{"Upgraded the book from layout 1 to 2; a copy from before is kept in " + saved + "."}
@@ -99,7 +104,7 @@ func TestAnOlderBookIsUpgradedAfterACopyWasMade(t *testing.T) {
 	if _, err := db.PutWeather(t.Context(), storetest.File(1, clock(), storetest.Block("A", 2026, 1))); err != nil {
 		t.Errorf("what came with the second layout: %v", err)
 	}
-	parts, err := filepath.Glob(filepath.Join(dir, "*.part"))
+	parts, err := filepath.Glob(filepath.Join(dir, "*.part*"))
 	if err != nil || len(parts) > 0 {
 		t.Errorf("left behind: %q, %v", parts, err)
 	}
