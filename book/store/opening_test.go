@@ -338,3 +338,29 @@ func TestAnotherProgramsDatabaseInUseIsLeftAlone(t *testing.T) {
 		}
 	}
 }
+
+func TestALayoutThatStandsOnlyInTheLogIsSeen(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.book")
+	db := mustOpen(t, path, options)
+	// As a newer program would, that has the book open now.
+	if _, err := db.Writer().ExecContext(t.Context(), "insert into book_schema (version_id, is_applied) values (7, 1)"); err != nil {
+		t.Fatal(err)
+	}
+	refuses(t, path, options, store.ErrNewer, "its layout is version 7")
+}
+
+func TestABookWithAReferenceToNothingIsDamagedAndSoIsItsCopy(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.book")
+	closed(t, path)
+	otherProgram(t, path, "update facts set supersedes = '"+storetest.ID(99)+"' where kind = 'stand'")
+	db := mustOpen(t, path, options)
+	if err := db.Check(t.Context()); !errors.Is(err, store.ErrDamaged) || !strings.Contains(err.Error(), "references to nothing: facts row") {
+		t.Errorf("checking: error %v, want %v", err, store.ErrDamaged)
+	}
+	if _, err := db.Backup(t.Context(), path+".copy"); !errors.Is(err, store.ErrDamaged) {
+		t.Errorf("backing up: error %v, want %v", err, store.ErrDamaged)
+	}
+	if left, err := filepath.Glob(path + ".copy*"); err != nil || len(left) > 0 {
+		t.Errorf("left behind: %q, %v", left, err)
+	}
+}
