@@ -118,3 +118,11 @@ func ordinal(n int) string {
 	}
 	return fmt.Sprintf("%dth", n)
 }
+
+// Acres writes a field's size: whole, or with one decimal where it is not.
+func Acres(a float64) string {
+	if a == math.Trunc(a) {
+		return fmt.Sprintf("%.0f", a)
+	}
+	return fmt.Sprintf("%.1f", a)
+}

@@ -293,5 +293,5 @@ func position(lat, lon float64) error {
 	return within("longitude", lon, -180, 180, "degrees")
 }
 
-// earliestSeeding is older than any stand in production.
-var earliestSeeding = unit.DateOf(1950, time.January, 1)
+// EarliestSeeding is older than any stand in production.
+var EarliestSeeding = unit.DateOf(1950, time.January, 1)

@@ -32,8 +32,8 @@ func (b Stand) Check() error {
 	if b.FeedRFV != 0 {
 		errs = append(errs, within("RFV wanted when fed", b.FeedRFV, 80, 220, "points"))
 	}
-	if b.Seeded < earliestSeeding {
-		errs = append(errs, fmt.Errorf("seeded %s: accepted from %s", b.Seeded, earliestSeeding))
+	if b.Seeded < EarliestSeeding {
+		errs = append(errs, fmt.Errorf("seeded %s: accepted from %s", b.Seeded, EarliestSeeding))
 	}
 	if b.TurnedUnder != nil && *b.TurnedUnder < b.Seeded {
 		errs = append(errs, fmt.Errorf("turned under %s, before it was seeded on %s", *b.TurnedUnder, b.Seeded))

@@ -2,7 +2,6 @@ package book
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"time"
 
@@ -19,6 +18,9 @@ type View struct {
 	Stations []Station   // by id
 	Prices   []Deck      // the book's own decks, oldest first
 	Events   []Dated[Event]
+	// LeftOut lists facts that hang on a farm, field or stand which the view does not hold: entered
+	// for a later day, received after the time known, or withdrawn.
+	LeftOut []string
 }
 
 // Dated is a body with the day and the fact it comes from.
@@ -149,7 +151,8 @@ func (p *projector) take(f Fact) error {
 	}
 	farm := p.farms[f.Farm]
 	if f.Kind != KindFarm && (f.Farm != "" || f.Kind.ofFarm()) && farm == nil {
-		return fmt.Errorf("fact %s (%s): its farm %q is not in the book", f.ID, f.Kind, f.Farm)
+		p.view.LeftOut = append(p.view.LeftOut, f.ID)
+		return nil
 	}
 	switch b := body.(type) {
 	case *Farm:
@@ -157,9 +160,9 @@ func (p *projector) take(f Fact) error {
 	case *Field:
 		p.field(f, farm, *b)
 	case *Stand:
-		return p.stand(f, *b)
+		p.stand(f, *b)
 	case *Visit, *Cut, *Lab:
-		return p.seen(f, body)
+		p.seen(f, body)
 	case *Contact:
 		farm.Contacts = append(farm.Contacts, dated(f, *b))
 	case *Consent:
@@ -206,10 +209,11 @@ func (p *projector) field(f Fact, farm *FarmView, b Field) {
 	v.Field = b
 }
 
-func (p *projector) stand(f Fact, b Stand) error {
+func (p *projector) stand(f Fact, b Stand) {
 	field := p.fields[b.Field]
 	if field == nil {
-		return fmt.Errorf("fact %s (%s): its field %s is not in the book", f.ID, f.Kind, b.Field)
+		p.view.LeftOut = append(p.view.LeftOut, f.ID)
+		return
 	}
 	v := p.stands[f.Subject]
 	if v == nil {
@@ -218,13 +222,13 @@ func (p *projector) stand(f Fact, b Stand) error {
 		field.Stands = append(field.Stands, v)
 	}
 	v.Stand = b
-	return nil
 }
 
-func (p *projector) seen(f Fact, body Body) error {
+func (p *projector) seen(f Fact, body Body) {
 	s := p.stands[f.Subject]
 	if s == nil {
-		return fmt.Errorf("fact %s (%s): its stand %s is not in the book", f.ID, f.Kind, f.Subject)
+		p.view.LeftOut = append(p.view.LeftOut, f.ID)
+		return
 	}
 	switch b := body.(type) {
 	case *Visit:
@@ -234,7 +238,6 @@ func (p *projector) seen(f Fact, body Body) error {
 	case *Lab:
 		s.Labs = append(s.Labs, dated(f, *b))
 	}
-	return nil
 }
 
 func (p *projector) station(b Station) {

@@ -10,10 +10,12 @@ import (
 
 // Entry is one thing to record; the office gives it its id, author and time.
 type Entry struct {
+	ID         string // of the fact; empty: a new one
 	Farm       string // subject of the farm; empty for the whole book, or for a farm itself
 	Subject    string // empty: a new thing, named by a new id
 	Day        unit.Day
 	Supersedes string
+	Author     string // who saw it; empty: the actor
 	Body       book.Body
 }
 
@@ -32,9 +34,16 @@ func (o *Office) Record(ctx context.Context, actor Actor, entries ...Entry) (Rec
 	facts := make([]book.Fact, len(entries))
 	var r Recorded
 	for i, e := range entries {
-		id, err := book.NewID(now, o.random)
-		if err != nil {
-			return Recorded{}, err
+		id := e.ID
+		if id == "" {
+			made, err := o.newID()
+			if err != nil {
+				return Recorded{}, err
+			}
+			id = made
+		}
+		if e.Author == "" {
+			e.Author = actor.Name
 		}
 		if e.Subject == "" {
 			e.Subject = id
@@ -42,7 +51,7 @@ func (o *Office) Record(ctx context.Context, actor Actor, entries ...Entry) (Rec
 		if e.Farm == "" && e.Body.Kind() == book.KindFarm {
 			e.Farm = e.Subject
 		}
-		f, err := book.New(id, e.Farm, e.Subject, e.Day, actor.Name, e.Body)
+		f, err := book.New(id, e.Farm, e.Subject, e.Day, e.Author, e.Body)
 		if err != nil {
 			return Recorded{}, fmt.Errorf("entry %d: %w", i+1, err)
 		}

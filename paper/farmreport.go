@@ -93,7 +93,7 @@ func (s *sheet) stand(sa advice.StandAdvice) {
 	s.rule()
 	s.gap(8)
 	s.head(st.InField.Name, 15)
-	s.say(fmt.Sprintf("%g acres · %s · seeded %s %d", st.InField.Acres, advice.Describe(st), advice.Short(st.Seeded), st.Seeded.Year()), 9.5, "", quiet)
+	s.say(fmt.Sprintf("%s acres · %s · seeded %s %d", advice.Acres(st.InField.Acres), advice.Describe(st), advice.Short(st.Seeded), st.Seeded.Year()), 9.5, "", quiet)
 	s.gap(4)
 	strip := Strip(st, sa.Pieces)
 	strip.Labels, strip.Width, strip.Height = true, 700, 128

@@ -2,7 +2,6 @@ package web
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"haywarden/advice"
@@ -126,13 +125,7 @@ func cite(id source.ID) string {
 	return s.Cite + " (" + string(s.Grade) + ")"
 }
 
-func acres(s *outlook.Stand) string {
-	a := s.InField.Acres
-	if a == math.Trunc(a) {
-		return fmt.Sprintf("%.0f", a)
-	}
-	return fmt.Sprintf("%.1f", a)
-}
+func acres(s *outlook.Stand) string { return advice.Acres(s.InField.Acres) }
 
 // legend is the key of a strip.
 func legend() string {

@@ -52,7 +52,7 @@ func writeResting(w io.Writer, lines []advice.Line) {
 }
 
 func writePiece(w io.Writer, p *advice.Piece, grounds bool) {
-	fmt.Fprintf(w, "\n  %s — %s, %g ac, %s\n", p.Title, p.Stand.Named(), p.Stand.InField.Acres, standKind(p.Stand))
+	fmt.Fprintf(w, "\n  %s — %s, %s ac, %s\n", p.Title, p.Stand.Named(), advice.Acres(p.Stand.InField.Acres), standKind(p.Stand))
 	wrap(w, "    ", p.Sentence)
 	if win := p.Window; win != nil {
 		wrap(w, "    ", windowText(win))
@@ -140,7 +140,7 @@ func wrap(w io.Writer, indent, text string) {
 
 // writeStand prints one stand with all its advice and grounds.
 func writeStand(w io.Writer, s *outlook.Stand, pieces []*advice.Piece) {
-	fmt.Fprintf(w, "%s\n%g ac, %s, seeded %s\n", s.Named(), s.InField.Acres, advice.Describe(s), s.Seeded)
+	fmt.Fprintf(w, "%s\n%s ac, %s, seeded %s\n", s.Named(), advice.Acres(s.InField.Acres), advice.Describe(s), s.Seeded)
 	switch {
 	case s.Standing != nil:
 		fmt.Fprintf(w, "Standing on %s: RFV %s ± %.0f, NDF %.1f %%, ADF %.1f %% of dry matter\n", s.Date, advice.Points(s.Standing.RFV), s.Standing.SD, s.Standing.NDF, s.Standing.ADF)

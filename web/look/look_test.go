@@ -92,7 +92,7 @@ var (
 func classes(in string, pattern *regexp.Regexp) map[string]bool {
 	out := map[string]bool{}
 	for _, m := range pattern.FindAllStringSubmatch(in, -1) {
-		for _, c := range strings.Fields(m[1]) {
+		for c := range strings.FieldsSeq(m[1]) {
 			out[c] = true
 		}
 	}
