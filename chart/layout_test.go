@@ -1,8 +1,8 @@
 package chart
 
 import (
-	"errors"
 	"encoding/xml"
+	"errors"
 	"fmt"
 	"io"
 	"math"

@@ -7,7 +7,7 @@ func ScoutFrom(state string) (dd48 float64, ok bool) {
 	dd48, ok = map[string]float64{
 		"Wisconsin": 300, "North Dakota": 300, "Manitoba": 300, "South Dakota": 300,
 		"Illinois": 250, "Indiana": 250, "Ohio": 250,
-		"Iowa": 250, // north of I-80; 200 south of it
+		"Iowa":     250, // north of I-80; 200 south of it
 		"New York": 280, "Kentucky": 190, "Pennsylvania": 300,
 	}[state]
 	return dd48, ok

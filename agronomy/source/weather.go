@@ -30,14 +30,14 @@ const (
 	TrendTest       ID = "trend-test"
 	EnsembleScore   ID = "ensemble-score"
 	WilsonInterval  ID = "wilson-interval"
-	WeevilHeat    ID = "weevil-heat"
-	HourlyHeat    ID = "hourly-heat"
-	FreezeChecks  ID = "freeze-checks"
-	FreezeGap     ID = "freeze-gap"
-	FreezeYears   ID = "freeze-years"
-	NormalsTables ID = "freeze-normals"
-	NormalsCurve  ID = "freeze-normals-curve"
-	SpringFrost   ID = "spring-frost"
+	WeevilHeat      ID = "weevil-heat"
+	HourlyHeat      ID = "hourly-heat"
+	FreezeChecks    ID = "freeze-checks"
+	FreezeGap       ID = "freeze-gap"
+	FreezeYears     ID = "freeze-years"
+	NormalsTables   ID = "freeze-normals"
+	NormalsCurve    ID = "freeze-normals-curve"
+	SpringFrost     ID = "spring-frost"
 )
 
 func weather() []Source {
