@@ -172,21 +172,37 @@ func (o *Office) sky(ctx context.Context, view *book.View, id string, ask Ask) (
 	if err != nil || len(blocks) == 0 {
 		return nil, err
 	}
-	sky = outlook.NewSky(weather.NewSeries(stationOf(view, id), blocks, ask.Date), ask.Date)
+	station, err := o.stationOf(ctx, view, id)
+	if err != nil {
+		return nil, err
+	}
+	sky = outlook.NewSky(weather.NewSeries(station, blocks, ask.Date), ask.Date)
 	o.mu.Lock()
 	o.skies[key] = sky
 	o.mu.Unlock()
 	return sky, nil
 }
 
-// stationOf is the station as the book knows it.
-func stationOf(view *book.View, id string) weather.Station {
+// stationOf is the station as the book's own record describes it, else as its weather came.
+func (o *Office) stationOf(ctx context.Context, view *book.View, id string) (weather.Station, error) {
 	i, ok := slices.BinarySearchFunc(view.Stations, id, func(s book.Station, id string) int { return cmp.Compare(s.ID, id) })
-	if !ok {
-		return weather.Station{ID: id, Name: id, WholeF: weather.ReadsWholeF(id)}
+	if ok {
+		s := view.Stations[i]
+		return weather.Station{ID: s.ID, Name: s.Name, Latitude: s.Latitude, Longitude: s.Longitude, Elevation: s.Elevation, WholeF: s.WholeF}, nil
 	}
-	s := view.Stations[i]
-	return weather.Station{ID: s.ID, Name: s.Name, Latitude: s.Latitude, Longitude: s.Longitude, Elevation: s.Elevation, WholeF: s.WholeF}
+	stations, err := o.store.Stations(ctx)
+	if err != nil {
+		return weather.Station{}, err
+	}
+	for _, s := range stations {
+		if s.ID == id {
+			if s.Name == "" {
+				s.Name = id
+			}
+			return s, nil
+		}
+	}
+	return weather.Station{ID: id, Name: id, WholeF: weather.ReadsWholeF(id)}, nil
 }
 
 // View is the book as it stood on a date.

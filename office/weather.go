@@ -34,7 +34,7 @@ func (o *Office) ImportWeather(ctx context.Context, actor Actor, r io.Reader, na
 	if err != nil {
 		return nil, err
 	}
-	out := make([]WeatherImported, len(readings))
+	imports := make([]store.Import, len(readings))
 	for i, rd := range readings {
 		blocks, err := o.mergedWithKept(ctx, rd)
 		if err != nil {
@@ -44,11 +44,15 @@ func (o *Office) ImportWeather(ctx context.Context, actor Actor, r io.Reader, na
 		if err != nil {
 			return nil, fmt.Errorf("write report of %s: %w", name, err)
 		}
-		years, err := o.store.PutWeather(ctx, store.Import{Source: name, SHA256: rd.Report.File.SHA256, Received: o.Now(), Station: rd.Station, Blocks: blocks, Report: report})
-		if err != nil {
-			return nil, err
-		}
-		out[i] = WeatherImported{Report: rd.Report, Years: years}
+		imports[i] = store.Import{Source: name, SHA256: rd.Report.File.SHA256, Received: o.Now(), Station: rd.Station, Blocks: blocks, Report: report}
+	}
+	years, err := o.store.PutWeathers(ctx, imports)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]WeatherImported, len(readings))
+	for i, rd := range readings {
+		out[i] = WeatherImported{Report: rd.Report, Years: years[i]}
 	}
 	return out, nil
 }

@@ -27,13 +27,14 @@ const (
 	acre  = 4046.8564224
 	ft2   = 0.09290304
 	ton   = 2000 * pound
+	mile  = 1609.344
 )
 
 // table is the one list of written units; its factors are exact.
 var table = []Unit{
 	None,
 	{"mm", "length", 0.001, 0}, {"cm", "length", 0.01, 0}, {"m", "length", 1, 0},
-	{"in", "length", 0.0254, 0}, {"ft", "length", 0.3048, 0}, {"mi", "length", 1609.344, 0}, {"km", "length", 1000, 0},
+	{"in", "length", 0.0254, 0}, {"ft", "length", 0.3048, 0}, {"mi", "length", mile, 0}, {"km", "length", 1000, 0},
 	{"C", "temperature", 1, 0}, {"F", "temperature", 1 / 1.8, -32 / 1.8},
 	{"C-days", "heat sum", 1, 0}, {"F-days", "heat sum", 1 / 1.8, 0},
 	{"g", "mass", 0.001, 0}, {"kg", "mass", 1, 0}, {"lb", "mass", pound, 0}, {"ton", "mass", ton, 0}, {"tonne", "mass", 1000, 0},
@@ -47,6 +48,13 @@ var table = []Unit{
 	{"deg", "angle", 1, 0},
 	{"RFV", "feed value", 1, 0}, {"RFV/day", "feed value by time", 1, 0},
 	{"%/day", "percentage by time", 1, 0},
+	{"kg/day", "mass by time", 1, 0}, {"lb/day", "mass by time", pound, 0}, {"tons/yr", "mass by years", ton, 0},
+	{"Mcal/day", "energy by time", 1, 0}, {"Mcal/kg", "energy by mass", 1, 0}, {"Mcal/lb", "energy by mass", 1 / pound, 0},
+	{"$", "money", 1, 0}, {"$/h", "money by time", 1, 0}, {"$/yr", "money by years", 1, 0}, {"$/bu", "price by bushel", 1, 0},
+	{"$/gal", "price by volume", 1, 0}, {"$/Mcal", "price by energy", 1, 0},
+	{"mph", "speed", mile, 0}, {"km/h", "speed", 1000, 0}, {"ac/h", "area by time", acre, 0}, {"ha/h", "area by time", 10000, 0},
+	{"hp", "power", 745.69987158227022, 0}, {"kW", "power", 1000, 0}, {"gal/h", "volume by time", 1, 0}, {"h/yr", "time by years", 1, 0},
+	{"bu/ac", "yield in bushels", 1, 0},
 }
 
 // Lookup finds a unit by its written symbol.

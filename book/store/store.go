@@ -29,6 +29,8 @@ type Store interface {
 	// PutWeather stores the years of a weather file. A year equal to the newest one stored adds nothing;
 	// one that differs is kept beside it.
 	PutWeather(ctx context.Context, in Import) (Imported, error)
+	// PutWeathers stores what a file of several stations brings in one change: all of it or nothing.
+	PutWeathers(ctx context.Context, ins []Import) ([]Imported, error)
 	// Weather gives for each year of a station the newest block received by a time, by year. The zero
 	// time stands for now.
 	Weather(ctx context.Context, station string, known time.Time) ([]*weather.Block, error)

@@ -21,36 +21,76 @@ import (
 // it, as a block is. An import that brings nothing new is recorded once for each file, and the same file
 // again changes nothing.
 func (db *DB) PutWeather(ctx context.Context, in Import) (Imported, error) {
-	doing := fmt.Sprintf("store weather of %s from %s", in.Station.ID, in.Source)
-	received, err := checkImport(in)
-	if err != nil {
-		return Imported{}, db.fail(ctx, doing, err)
-	}
-	var out Imported
-	out.Revision, err = db.change(ctx, doing, func(ctx context.Context, q *sqlcdb.Queries, revision int64) (bool, error) {
-		described, err := putStation(ctx, q, in.Station, received, revision)
-		if err != nil {
-			return false, err
-		}
-		if err := putBlocks(ctx, q, in.Blocks, received, revision, &out); err != nil {
-			return false, err
-		}
-		if !described && len(out.Added)+len(out.Changed) == 0 {
-			seen, err := q.ImportsOfFile(ctx, sqlcdb.ImportsOfFileParams{Station: in.Station.ID, Sha256: in.SHA256})
-			if err != nil || seen > 0 {
-				return false, err
-			}
-		}
-		return true, q.InsertImport(ctx, sqlcdb.InsertImportParams{
-			Revision: revision, Station: in.Station.ID, Source: in.Source, Sha256: in.SHA256, Received: received,
-			YearsAdded: int64(len(out.Added)), YearsChanged: int64(len(out.Changed)), YearsUnchanged: int64(len(out.Unchanged)),
-			Report: append([]byte{}, in.Report...), // nil would be stored as null
-		})
-	})
+	out, err := db.PutWeathers(ctx, []Import{in})
 	if err != nil {
 		return Imported{}, err
 	}
+	return out[0], nil
+}
+
+// PutWeathers implements [Store].
+func (db *DB) PutWeathers(ctx context.Context, ins []Import) ([]Imported, error) {
+	if len(ins) == 0 {
+		return nil, nil
+	}
+	doing := fmt.Sprintf("store weather of %s from %s", stationsOf(ins), ins[0].Source)
+	received := make([]string, len(ins))
+	for i, in := range ins {
+		var err error
+		if received[i], err = checkImport(in); err != nil {
+			return nil, db.fail(ctx, doing, err)
+		}
+	}
+	var out []Imported
+	revision, err := db.change(ctx, doing, func(ctx context.Context, q *sqlcdb.Queries, revision int64) (bool, error) {
+		out = make([]Imported, len(ins)) // anew, as a change may be tried again
+		changed := false
+		for i, in := range ins {
+			one, err := putOne(ctx, q, in, received[i], revision, &out[i])
+			if err != nil {
+				return false, err
+			}
+			changed = changed || one
+		}
+		return changed, nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	for i := range out {
+		out[i].Revision = revision
+	}
 	return out, nil
+}
+
+func stationsOf(ins []Import) string {
+	ids := make([]string, len(ins))
+	for i, in := range ins {
+		ids[i] = in.Station.ID
+	}
+	return strings.Join(ids, ", ")
+}
+
+// putOne stores one station's part of a change, and reports whether it changed anything.
+func putOne(ctx context.Context, q *sqlcdb.Queries, in Import, received string, revision int64, out *Imported) (bool, error) {
+	described, err := putStation(ctx, q, in.Station, received, revision)
+	if err != nil {
+		return false, err
+	}
+	if err := putBlocks(ctx, q, in.Blocks, received, revision, out); err != nil {
+		return false, err
+	}
+	if !described && len(out.Added)+len(out.Changed) == 0 {
+		seen, err := q.ImportsOfFile(ctx, sqlcdb.ImportsOfFileParams{Station: in.Station.ID, Sha256: in.SHA256})
+		if err != nil || seen > 0 {
+			return false, err
+		}
+	}
+	return true, q.InsertImport(ctx, sqlcdb.InsertImportParams{
+		Revision: revision, Station: in.Station.ID, Source: in.Source, Sha256: in.SHA256, Received: received,
+		YearsAdded: int64(len(out.Added)), YearsChanged: int64(len(out.Changed)), YearsUnchanged: int64(len(out.Unchanged)),
+		Report: append([]byte{}, in.Report...), // nil would be stored as null
+	})
 }
 
 func checkImport(in Import) (received string, err error) {
