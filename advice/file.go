@@ -15,7 +15,7 @@ import (
 // RoundFile is a round.
 type RoundFile struct {
 	Date   unit.Day    `json:"date"`
-	Known  time.Time   `json:"known"`
+	Known  time.Time   `json:"known,omitzero"` // as asked; absent: all that was known
 	Region string      `json:"region"`
 	Guide  string      `json:"guide"`
 	Stands int         `json:"stands"`

@@ -101,10 +101,10 @@ func (v *View) Deck(f *FarmView) (Deck, bool) {
 }
 
 // Project makes the view of a date from facts. Facts that happened after the date are left out
-// whenever they were received; facts received after known are left out too. A fact whose correction
+// whenever they were received; facts received after known are left out too, unless known is zero. A fact whose correction
 // is in the view is left out.
 func Project(facts []Fact, date unit.Day, known time.Time) (*View, error) {
-	kept := slices.DeleteFunc(slices.Clone(facts), func(f Fact) bool { return f.Day > date || f.Received.After(known) })
+	kept := slices.DeleteFunc(slices.Clone(facts), func(f Fact) bool { return f.Day > date || !known.IsZero() && f.Received.After(known) })
 	slices.SortStableFunc(kept, func(a, b Fact) int {
 		return cmp.Or(cmp.Compare(a.Day, b.Day), a.Received.Compare(b.Received), cmp.Compare(a.ID, b.ID))
 	})

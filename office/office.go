@@ -25,19 +25,24 @@ type Office struct {
 	random io.Reader // for ids
 
 	mu    sync.Mutex
-	rev   int64
 	skies map[skyKey]*outlook.Sky
-	made  map[Ask]*outlook.Outlook
+	made  map[madeKey]*outlook.Outlook
+}
+
+// madeKey is what an outlook was made from: the question, and the book as it was.
+type madeKey struct {
+	ask      Ask
+	revision int64
 }
 
 type skyKey struct {
 	station string
-	ask     Ask
+	madeKey
 }
 
 // New opens the office over a book. random gives the random part of ids.
 func New(s store.Store, clock Clock, random io.Reader) *Office {
-	return &Office{store: s, clock: clock, random: random, skies: map[skyKey]*outlook.Sky{}, made: map[Ask]*outlook.Outlook{}}
+	return &Office{store: s, clock: clock, random: random, skies: map[skyKey]*outlook.Sky{}, made: map[madeKey]*outlook.Outlook{}}
 }
 
 // Now is the time by the book's clock, in UTC.
@@ -90,8 +95,8 @@ func (o *Office) settle(a Ask) Ask {
 	if a.Date == 0 {
 		a.Date = o.Today()
 	}
-	if a.Known.IsZero() || a.Known.After(o.Now()) {
-		a.Known = o.Now()
+	if a.Known.After(o.Now()) {
+		a.Known = time.Time{} // all that is known now
 	}
 	return a
 }

@@ -97,20 +97,16 @@ func nearestName(stands []*outlook.Stand, want string) string {
 	return ""
 }
 
-// outlook builds, or takes from memory, the outlook of a date. What is kept is dropped when the book
-// changes.
+// outlook builds, or takes from memory, the outlook of a date. What is kept is kept under the book's
+// revision, so that an answer made while somebody records is never given for the book after.
 func (o *Office) outlook(ctx context.Context, ask Ask) (*outlook.Outlook, error) {
 	rev, err := o.store.Revision(ctx)
 	if err != nil {
 		return nil, err
 	}
+	key := madeKey{ask, rev}
 	o.mu.Lock()
-	if rev != o.rev || len(o.made) > mostKept {
-		o.rev = rev
-		clear(o.skies)
-		clear(o.made)
-	}
-	kept := o.made[ask]
+	kept := o.made[key]
 	o.mu.Unlock()
 	if kept != nil {
 		return kept, nil
@@ -123,7 +119,7 @@ func (o *Office) outlook(ctx context.Context, ask Ask) (*outlook.Outlook, error)
 	if err != nil {
 		return nil, err
 	}
-	skies, err := o.skiesOf(ctx, view, ask)
+	skies, err := o.skiesOf(ctx, view, key)
 	if err != nil {
 		return nil, err
 	}
@@ -131,16 +127,28 @@ func (o *Office) outlook(ctx context.Context, ask Ask) (*outlook.Outlook, error)
 	if err != nil {
 		return nil, err
 	}
+	// Only what was read whole under one revision is kept.
+	after, err := o.store.Revision(ctx)
+	if err != nil || after != rev {
+		return out, err
+	}
 	o.mu.Lock()
-	o.made[ask] = out
-	o.mu.Unlock()
+	defer o.mu.Unlock()
+	if len(o.made) >= mostKept {
+		clear(o.made)
+		clear(o.skies)
+	}
+	o.made[key] = out
+	for id, sky := range skies {
+		o.skies[skyKey{id, key}] = sky
+	}
 	return out, nil
 }
 
 // mostKept is how many dates are kept in memory at a time.
 const mostKept = 8
 
-func (o *Office) skiesOf(ctx context.Context, view *book.View, ask Ask) (map[string]*outlook.Sky, error) {
+func (o *Office) skiesOf(ctx context.Context, view *book.View, key madeKey) (map[string]*outlook.Sky, error) {
 	wanted := map[string]bool{}
 	for _, s := range view.Stands() {
 		if s.InField.Station != "" {
@@ -149,7 +157,7 @@ func (o *Office) skiesOf(ctx context.Context, view *book.View, ask Ask) (map[str
 	}
 	skies := map[string]*outlook.Sky{}
 	for _, id := range slices.Sorted(maps.Keys(wanted)) {
-		sky, err := o.sky(ctx, view, id, ask)
+		sky, err := o.sky(ctx, view, id, key)
 		if err != nil {
 			return nil, fmt.Errorf("weather of station %s: %w", id, err)
 		}
@@ -160,15 +168,14 @@ func (o *Office) skiesOf(ctx context.Context, view *book.View, ask Ask) (map[str
 	return skies, nil
 }
 
-func (o *Office) sky(ctx context.Context, view *book.View, id string, ask Ask) (*outlook.Sky, error) {
-	key := skyKey{id, ask}
+func (o *Office) sky(ctx context.Context, view *book.View, id string, key madeKey) (*outlook.Sky, error) {
 	o.mu.Lock()
-	sky := o.skies[key]
+	sky := o.skies[skyKey{id, key}]
 	o.mu.Unlock()
 	if sky != nil {
 		return sky, nil
 	}
-	blocks, err := o.store.Weather(ctx, id, ask.Known)
+	blocks, err := o.store.Weather(ctx, id, key.ask.Known)
 	if err != nil || len(blocks) == 0 {
 		return nil, err
 	}
@@ -176,11 +183,7 @@ func (o *Office) sky(ctx context.Context, view *book.View, id string, ask Ask) (
 	if err != nil {
 		return nil, err
 	}
-	sky = outlook.NewSky(weather.NewSeries(station, blocks, ask.Date), ask.Date)
-	o.mu.Lock()
-	o.skies[key] = sky
-	o.mu.Unlock()
-	return sky, nil
+	return outlook.NewSky(weather.NewSeries(station, blocks, key.ask.Date), key.ask.Date), nil
 }
 
 // stationOf is the station as the book's own record describes it, else as its weather came.
