@@ -22,7 +22,9 @@ type roundView struct {
 	Notices       []notice
 	Empty         bool
 	Sections      []sectionView
-	Strips        []stripView
+	Strips        []stripView // in the round's order
+	MoreStrips    []stripView
+	Days          []linkTo
 	Months        string
 	Legend        string
 	Map           string
@@ -38,7 +40,10 @@ type sectionView struct {
 
 // shownAtOnce is how many pieces of a section stand open; the rest are folded, so that a busy week
 // does not bury its first lines.
-const shownAtOnce = 12
+const shownAtOnce = 10
+
+// stripsAtOnce is how many stands' years stand beside the round; the rest are folded.
+const stripsAtOnce = 16
 
 func (s *Server) round(ctx context.Context, _ *http.Request, p frame) (templ.Component, error) {
 	r, err := s.office.Round(ctx, s.actor, p.ask)
@@ -54,28 +59,31 @@ func (p frame) roundView(r *advice.Round) roundView {
 	o := r.Outlook
 	v := roundView{Heading: advice.Weekday(o.Date), Empty: len(o.Stands) == 0, Lede: lede(r), Legend: legend(), Months: months(o.Date.Year())}
 	v.Notices = weatherNotices(o)
+	for _, d := range []struct {
+		name string
+		day  unit.Day
+	}{{"a week before", -7}, {"the day before", -1}, {"the day after", 1}, {"a week after", 7}} {
+		v.Days = append(v.Days, linkTo{d.name, "/round?date=" + (o.Date + d.day).String()})
+	}
 	for _, u := range advice.Urgencies() {
 		lines := r.LinesOf(u)
 		if len(lines) == 0 {
 			continue
 		}
-		sec := sectionView{Key: u.Key(), Title: u.Title(), Short: u == advice.Rest}
-		for i, l := range lines {
-			if i >= shownAtOnce && !sec.Short {
-				sec.More = append(sec.More, p.line(l))
-				continue
-			}
-			sec.Pieces = append(sec.Pieces, p.line(l))
+		sec := sectionView{Key: u.Key(), Title: u.Title(), Short: u == advice.Rest, Pieces: p.lines(lines)}
+		if len(sec.Pieces) > shownAtOnce && !sec.Short {
+			sec.Pieces, sec.More = sec.Pieces[:shownAtOnce], sec.Pieces[shownAtOnce:]
+			sec.MoreTitle = fmt.Sprintf("%d more", len(sec.More))
 		}
-		sec.MoreTitle = fmt.Sprintf("%d more", len(sec.More))
 		v.Sections = append(v.Sections, sec)
 	}
-	byStand := map[*outlook.Stand][]*advice.Piece{}
-	for _, a := range r.Pieces {
-		byStand[a.Stand] = append(byStand[a.Stand], a)
-	}
-	for _, s := range o.Stands {
-		v.Strips = append(v.Strips, p.strip(s, byStand[s]))
+	for i, l := range r.Lines() {
+		strip := p.strip(l.Stand, append([]*advice.Piece{l.Piece}, l.Also...))
+		if i < stripsAtOnce {
+			v.Strips = append(v.Strips, strip)
+			continue
+		}
+		v.MoreStrips = append(v.MoreStrips, strip)
 	}
 	v.Map = districtMap(r)
 	return v
@@ -184,3 +192,5 @@ func districtMap(r *advice.Round) string {
 	m.Desc = fmt.Sprintf("%d fields", len(m.Sites))
 	return chart.SVG(m)
 }
+
+func moreStrips(n int) string { return fmt.Sprintf("%d more %s", n, advice.Plural(n, "stand")) }

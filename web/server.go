@@ -57,7 +57,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /", s.page(func(context.Context, *http.Request, frame) (templ.Component, error) {
 		return nil, office.ErrNotFound
 	}))
-	return guard(mux)
+	return guard(packed(mux))
 }
 
 // policy allows nothing from elsewhere and no script or style written into a page.

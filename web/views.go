@@ -25,11 +25,12 @@ type pieceView struct {
 	Cautions                             []string
 	Grounds                              []groundView
 	Rules                                []ruleView
-	Also                                 []alsoView
+	Also                                 string   // what else is to be done there, by title
+	Call                                 string   // whom to ring
+	Fields                               []linkTo // other fields of which the same is to be said
 }
 
-// alsoView is another thing to do in the same field.
-type alsoView struct{ Title, Sentence string }
+type linkTo struct{ Name, Href string }
 
 type groundView struct {
 	What, Value, How, Reckon string
@@ -62,6 +63,9 @@ func (p frame) view(a *advice.Piece, own bool) pieceView {
 	} else {
 		v.What = ""
 	}
+	if a.Window != nil && a.Window.BestWhy != "" {
+		v.Grounds = append(v.Grounds, groundView{What: "Best day", Value: advice.Short(a.Window.Best) + ": " + a.Window.BestWhy, How: "counted over past years and the error of today's estimate"})
+	}
 	if bar, ok := paper.WindowBar(a); ok {
 		v.Bar, v.Dates = chart.SVG(bar), windowDates(a.Window)
 	}
@@ -79,30 +83,56 @@ func (p frame) view(a *advice.Piece, own bool) pieceView {
 
 // windowDates says a window in words.
 func windowDates(w *advice.Window) string {
-	text := fmt.Sprintf("%s, best %s", advice.Span(w.Early, w.Late), advice.Short(w.Best))
-	switch {
-	case w.Early == w.Late:
-		text = advice.Short(w.Early)
-	case w.BestWhy != "":
-		text += ": " + w.BestWhy
+	if w.Early == w.Late {
+		return advice.Short(w.Early)
 	}
-	return text
+	return fmt.Sprintf("%s, best %s", advice.Span(w.Early, w.Late), advice.Short(w.Best))
 }
 
-// line shows a stand's line in the round.
+// line shows a stand's line in the round: shorter than on the stand's own page.
 func (p frame) line(l advice.Line) pieceView {
 	v := p.view(l.Piece, false)
+	if l.Worth.Dollars != nil {
+		v.Grounds = append([]groundView{{What: "Worth", Value: v.Worth, How: "against " + l.Worth.Dollars.Against}}, v.Grounds...)
+		v.Worth = ""
+	}
+	var also []string
 	for _, a := range l.Also {
-		v.Also = append(v.Also, alsoView{a.Title, a.Sentence})
+		if a.Urgency <= advice.Week {
+			also = append(also, lower(a.Title))
+		}
+	}
+	v.Also = strings.Join(also, "; ")
+	if c := l.Stand.Farm.Contacts; len(c) > 0 && l.Urgency <= advice.Today {
+		v.Call = strings.TrimSuffix(c[0].Body.Name+", "+c[0].Body.Phone, ", ")
 	}
 	return v
+}
+
+func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
+
+// lines shows the lines of an urgency. Where the same is to be said of several stands it is said once.
+func (p frame) lines(all []advice.Line) []pieceView {
+	type saying struct{ decision, title, sentence string }
+	var out []pieceView
+	at := map[saying]int{}
+	for _, l := range all {
+		key := saying{l.Decision, l.Title, l.Sentence}
+		if i, ok := at[key]; ok && l.Urgency > advice.Today {
+			out[i].Fields = append(out[i].Fields, linkTo{l.Stand.Named(), p.standHref(l.Stand)})
+			continue
+		}
+		at[key] = len(out)
+		out = append(out, p.line(l))
+	}
+	return out
 }
 
 func dollars(d *advice.Dollars) (amount, against string) {
 	if d.NoDifference {
 		return "No difference in money", "against " + d.Against + ", by " + d.Line
 	}
-	return fmt.Sprintf("$%.0f/ac", d.Middle), fmt.Sprintf("against %s; range $%.0f to $%.0f. Price line: %s.", d.Against, d.Low, d.High, d.Line)
+	return fmt.Sprintf("$%.0f/ac", d.Middle), fmt.Sprintf("against %s; range $%.0f to $%.0f, by %s.", d.Against, d.Low, d.High, d.Line)
 }
 
 func cites(ids []source.ID) []string {
