@@ -3,6 +3,7 @@ package advice
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"haywarden/agronomy/source"
@@ -49,11 +50,11 @@ func KeepOrTurn(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		}
 	case open:
 		p.Title = "Marginal: roots, grass and money decide"
-		p.Sentence = fmt.Sprintf("%s stems a square foot after %d frames (%s to %s): more frames settle nothing. By %s: %s.", stems(c.Interval.Mean), c.Interval.N, stems(c.Interval.Low), stems(c.Interval.High), verdict.Because, verdict.Action)
+		p.Sentence = fmt.Sprintf("%s stems a square foot after %d frames (%s to %s): more frames settle nothing. By %s: %s.", stems(c.Interval.Mean), c.Interval.N, stems(c.Interval.Low), stems(c.Interval.High), inWords(verdict.Because), verdict.Action)
 		p.Measure = verdict.Ask
 	default:
 		p.Title = capital(string(verdict.Action))
-		p.Sentence = fmt.Sprintf("%s stems a square foot (%s to %s): %s that it is under 40, %s under 55; %s.", stems(c.Interval.Mean), stems(c.Interval.Low), stems(c.Interval.High), Odds(c.ChanceBelow40), Odds(c.ChanceBelow55), verdict.Because)
+		p.Sentence = fmt.Sprintf("%s stems a square foot (%s to %s): %s that it is under 40, %s under 55; %s.", stems(c.Interval.Mean), stems(c.Interval.Low), stems(c.Interval.High), Odds(c.ChanceBelow40), Odds(c.ChanceBelow55), inWords(verdict.Because))
 		p.Measure = verdict.Ask
 		if verdict.Action != stand.Keep && old <= decideDays {
 			p.Urgency = Week
@@ -78,6 +79,11 @@ func fadedVerdict(s *outlook.Stand, open bool, a stand.Action, old int) bool {
 		return old > feedDays
 	}
 	return s.Date.Month() > turnedBy
+}
+
+// inWords says what decided a verdict as people would.
+func inWords(because string) string {
+	return strings.NewReplacer("stems full", "enough stems", "stems some loss", "stems that cost some yield", "stems replace", "too few stems").Replace(because)
 }
 
 // stems writes a stem count as it is counted, in whole stems.

@@ -25,8 +25,35 @@ func FarmLede(f *book.FarmView, stands []advice.StandAdvice) string {
 }
 
 // FarmReport is one farm's report as a PDF of one or two pages: what to do first, then each stand with
-// its year, its advice and what that rests on. It never holds another farm's data.
+// its year, its advice and what that rests on. It never holds another farm's data. A farm of many
+// stands says less of each, so that two pages do.
 func FarmReport(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvice, invented bool) ([]byte, error) {
+	var s *sheet
+	for level := full; level <= bare; level++ {
+		var err error
+		if s, err = farmSheet(f, o, stands, invented, level); err != nil {
+			return nil, err
+		}
+		if s.doc.PageCount() <= mostPages {
+			break
+		}
+	}
+	return s.bytes()
+}
+
+const mostPages = 2
+
+// detail is how much a report says of each stand.
+type detail int
+
+const (
+	full  detail = iota
+	brisk        // what advice rests on only for the first piece, the strip lower
+	brief        // the first piece of each stand, without what it rests on
+	bare         // the year's strip only for stands with something to do this week
+)
+
+func farmSheet(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvice, invented bool, level detail) (*sheet, error) {
 	foot := fmt.Sprintf("Made %s from records and weather through %s. An educational estimate, not a guarantee.", advice.Short(o.Date)+o.Date.Time().Format(" 2006"), throughOf(stands, o))
 	if invented {
 		foot += " Invented farm."
@@ -39,12 +66,16 @@ func FarmReport(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvic
 	s.head(f.Name, 26)
 	s.say(FarmLede(f, stands), bodySize, "", ink)
 	s.gap(10)
-	s.first(stands)
+	if len(stands) == 0 {
+		s.say("No stand grows on this farm on this day.", bodySize, "", ink)
+	} else {
+		s.first(stands)
+	}
 	for _, sa := range ordered(stands) {
-		s.stand(sa)
+		s.stand(sa, level)
 	}
 	s.closing(f, stands)
-	return s.bytes()
+	return s, nil
 }
 
 // ordered puts the stands with the most pressing advice first.
@@ -84,32 +115,43 @@ func (s *sheet) first(stands []advice.StandAdvice) {
 	s.gap(8)
 }
 
-const stripHeight = 96
-
 // stand writes one stand: heading, its year, its advice.
-func (s *sheet) stand(sa advice.StandAdvice) {
+func (s *sheet) stand(sa advice.StandAdvice, level detail) {
 	st := sa.Stand
-	s.room(stripHeight + 90)
+	drawn := level < bare || sa.Pieces[0].Urgency <= advice.Week
+	height := 128.0
+	if level > full {
+		height = 100
+	}
+	room := 70.0
+	if drawn {
+		room += height * wide / stripWidth
+	}
+	s.room(room)
 	s.rule()
-	s.gap(8)
+	s.gap(7)
 	s.head(st.InField.Name, 15)
 	s.say(fmt.Sprintf("%s acres · %s · seeded %s %d", advice.Acres(st.InField.Acres), advice.Describe(st), advice.Short(st.Seeded), st.Seeded.Year()), 9.5, "", quiet)
-	s.gap(4)
-	strip := Strip(st, sa.Pieces)
-	strip.Labels, strip.Width, strip.Height = true, 700, 128
-	s.draw(strip, margin, wide)
-	s.gap(4)
+	if drawn {
+		s.gap(4)
+		strip := Strip(st, sa.Pieces)
+		strip.Labels, strip.Width, strip.Height = true, stripWidth, height
+		s.draw(strip, margin, wide)
+	}
+	s.gap(2)
 	for i, p := range sa.Pieces {
-		if i > 0 && p.Urgency > advice.Week {
+		if i > 0 && (p.Urgency > advice.Week || level >= brief) {
 			break
 		}
-		s.piece(p)
+		s.piece(p, level == full || level == brisk && i == 0)
 	}
-	s.gap(4)
+	s.gap(3)
 }
 
-func (s *sheet) piece(p *advice.Piece) {
-	s.room(60)
+const stripWidth = 700
+
+func (s *sheet) piece(p *advice.Piece, grounds bool) {
+	s.room(46)
 	s.say(p.Title, 12, "B", accent)
 	s.say(p.Sentence, bodySize, "", ink)
 	if p.Worth.Text != "" {
@@ -124,14 +166,14 @@ func (s *sheet) piece(p *advice.Piece) {
 	for _, c := range p.Cautions {
 		s.say("Caution: "+c, 10, "B", ink)
 	}
-	if g := brief(p); g != "" {
+	if g := restsOn(p); grounds && g != "" {
 		s.say(g, 8.5, "", quiet)
 	}
-	s.gap(5)
+	s.gap(4)
 }
 
-// brief is the shortest honest form of a piece's grounds.
-func brief(p *advice.Piece) string {
+// restsOn is the shortest honest form of a piece's grounds.
+func restsOn(p *advice.Piece) string {
 	var parts []string
 	for _, g := range p.Grounds {
 		if len(parts) < 3 {

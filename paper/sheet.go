@@ -52,6 +52,7 @@ func newSheet(title string, made unit.Day, foot string) (*sheet, error) {
 	}
 	d.SetMargins(margin, 46, margin)
 	d.SetAutoPageBreak(true, 54)
+	d.SetCellMargin(0)
 	d.AliasNbPages("{pages}")
 	s := &sheet{doc: d}
 	d.SetFooterFunc(func() {
