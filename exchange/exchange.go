@@ -72,8 +72,7 @@ type sheet struct {
 // open reads the header and demands the columns that are needed.
 func open(r io.Reader, name string, needed map[string][]string, order []string) (*sheet, error) {
 	in, err := tabular.Open(r, mostBytes)
-	var fault *tabular.Fault
-	if errors.As(err, &fault) {
+	if fault, ok := errors.AsType[*tabular.Fault](err); ok {
 		return nil, &Refusal{File: name, Faults: []Fault{{Row: fault.Row, Text: fault.Text}}, Found: 1}
 	}
 	if err != nil {

@@ -37,8 +37,6 @@ func madeSeries(seed uint64, first, last int, offset float64) *Series {
 	return NewSeries(Station{ID: "TEST"}, blocks, unit.DateOf(last, 12, 31))
 }
 
-func num(v float64) *float64 { return &v }
-
 func TestEnsembleUsesNothingOnOrAfterItsDate(t *testing.T) {
 	date := unit.DateOf(2020, time.May, 10)
 	s := madeSeries(1, 1995, 2020, 0)
@@ -91,7 +89,7 @@ func TestForecastDrawsMembersAndNarrowsThem(t *testing.T) {
 	s := madeSeries(3, 1990, 2020, 0)
 	f := &Forecast{Issued: (date - 1).Time().Add(20 * time.Hour)}
 	for k := range 7 {
-		f.Days = append(f.Days, ForecastDay{Day: date + unit.Day(k), TMaxC: num(30), TMinC: num(18), PoP: num(0.05), RainMM: num(0)})
+		f.Days = append(f.Days, ForecastDay{Day: date + unit.Day(k), TMaxC: new(30.0), TMinC: new(18.0), PoP: new(0.05), RainMM: new(0.0)})
 	}
 	plain, drawn := NewEnsemble(s, date, EnsembleOptions{Equal: true}), NewEnsemble(s, date, EnsembleOptions{Equal: true, Forecast: f})
 	mean := func(e *Ensemble, i int) (m, sd, wet float64) {
@@ -135,7 +133,7 @@ func TestForecastDrawsMembersAndNarrowsThem(t *testing.T) {
 func TestNoRainForecastIsNotADryDay(t *testing.T) {
 	date := unit.DateOf(2020, time.May, 10)
 	s := madeSeries(4, 1990, 2020, 0)
-	f := &Forecast{Issued: date.Time(), Days: []ForecastDay{{Day: date, TMaxC: num(20), TMinC: num(10)}}}
+	f := &Forecast{Issued: date.Time(), Days: []ForecastDay{{Day: date, TMaxC: new(20.0), TMinC: new(10.0)}}}
 	plain, drawn := NewEnsemble(s, date, EnsembleOptions{Equal: true}), NewEnsemble(s, date, EnsembleOptions{Equal: true, Forecast: f})
 	for i := range plain.Members {
 		if plain.Members[i].RainMM[0] != drawn.Members[i].RainMM[0] {
@@ -185,7 +183,7 @@ func TestGeneratorHoldsTheRecordsStatistics(t *testing.T) {
 	if diff := cmp.Diff(members, again); diff != "" {
 		t.Fatal("the same seed gave other members")
 	}
-	mean := func(month time.Month) (made, real float64) {
+	mean := func(month time.Month) (made, record float64) {
 		var n, m float64
 		for _, mb := range members {
 			for i := range mb.TMaxC {
@@ -197,15 +195,15 @@ func TestGeneratorHoldsTheRecordsStatistics(t *testing.T) {
 		}
 		for i := range s.Len() {
 			if (s.First + unit.Day(i)).Month() == month {
-				real += s.TMaxC[i]
+				record += s.TMaxC[i]
 				m++
 			}
 		}
-		return made / n, real / m
+		return made / n, record / m
 	}
 	for _, month := range []time.Month{time.January, time.April, time.July, time.October} {
-		if made, real := mean(month); math.Abs(made-real) > 1.2 {
-			t.Errorf("%s: mean highest made %.1f, in the record %.1f", month, made, real)
+		if made, record := mean(month); math.Abs(made-record) > 1.2 {
+			t.Errorf("%s: mean highest made %.1f, in the record %.1f", month, made, record)
 		}
 	}
 	var wet, days float64

@@ -61,8 +61,8 @@ func Fill(s *Series, neighbours []Neighbour) (*Series, []FillNote) {
 	for _, n := range f.near {
 		f.theirs = append(f.theirs, usualOf(n.Series))
 	}
-	last, any := s.LastObserved(s.Last())
-	if !any {
+	last, reported := s.LastObserved(s.Last())
+	if !reported {
 		return out, nil
 	}
 	for i := 0; i <= int(last-s.First); i++ {
