@@ -44,7 +44,7 @@ func KeepOrTurn(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		more := max(min(leastMore, mostFrames-c.Interval.N), min(c.MoreFrames, mostFrames-c.Interval.N))
 		p.Title = fmt.Sprintf("Count %s more %s and dig %d roots", Count(more), Plural(more, "frame"), digRoots)
 		p.Sentence = fmt.Sprintf("%s stems a square foot (%s to %s): %s that it is under 40. More frames settle it; the roots say how it will last.", stems(c.Interval.Mean), stems(c.Interval.Low), stems(c.Interval.High), Odds(c.ChanceBelow40))
-		p.Measure = p.Title
+		p.Measure = "stems in frames of 2 square feet across the field, and roots split lengthwise"
 		if old <= decideDays && s.Growth.Number == 1 {
 			p.Urgency = Week
 		}
