@@ -234,6 +234,14 @@ func cutRules(s *outlook.Stand, a *outlook.Ahead, w outlook.Window) []Rule {
 		}
 		rules = append(rules, r)
 	}
+	loss := Rule{
+		Says: "15 to 20 points are lost in harvest", Source: source.RuleLossToCow,
+		Here: fmt.Sprintf("%s to %s (%s to %s)", Points(s.Target.Loss), s.Target.Product, Points(s.Target.LossLow), Points(s.Target.LossHigh)),
+	}
+	if s.Target.Loss < 15 || s.Target.Loss > 20 {
+		loss.Differs = "dry hay loses more leaf than haylage"
+	}
+	rules = append(rules, loss)
 	if low, mid, high, ok := a.Loss(0, waitDays); ok {
 		r := Rule{Says: "each day of delay costs 3 to 5 points", Here: fmt.Sprintf("%.1f points a day over the next week (%.1f to %.1f)", mid/waitDays, low/waitDays, high/waitDays), Source: source.RuleDelay}
 		if perDay := mid / waitDays; math.Round(perDay*10) < 30 || math.Round(perDay*10) > 50 {

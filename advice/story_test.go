@@ -149,7 +149,7 @@ func TestTheFirstCutOfAPureStandFromWatchToTooLate(t *testing.T) {
 	s := alfalfa("Alder")
 	s.visits["05-18"] = stick(22, book.Vegetative)
 	s.visits["05-22"] = stick(26, book.Bud)
-	var last advice.Urgency = advice.Rest
+	last := advice.Rest
 	for _, c := range []struct {
 		date string
 		want advice.Urgency

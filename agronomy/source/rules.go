@@ -8,6 +8,7 @@ const (
 	RuleStems       ID = "rule-stems-55-40"
 	RuleFallRest35  ID = "rule-fall-rest-35"
 	RuleInterval    ID = "rule-interval-25-30"
+	RuleLateSeeding ID = "rule-late-seeding-45"
 )
 
 func rules() []Source {
@@ -17,6 +18,7 @@ func rules() []Source {
 		{RuleLossToCow, "15-20 RFV points are lost in harvest", CommonPractice},
 		{RuleStems, "over 55 stems a square foot gives full yield, 40-54 some loss but often another year, under 40 is time to replace", CommonPractice},
 		{RuleFallRest35, "the last cut at least 35 days before dormancy", CommonPractice},
+		{RuleLateSeeding, "a late-summer seeding at least 45 days before the first killing frost", CommonPractice},
 		{RuleInterval, "later cuts 25-30 days apart", CommonPractice},
 	}
 }

@@ -30,6 +30,7 @@ const (
 	TrendTest       ID = "trend-test"
 	EnsembleScore   ID = "ensemble-score"
 	WilsonInterval  ID = "wilson-interval"
+	SeedlingRest    ID = "seedling-rest"
 	WeevilHeat      ID = "weevil-heat"
 	HourlyHeat      ID = "hourly-heat"
 	FreezeChecks    ID = "freeze-checks"
@@ -67,6 +68,7 @@ func weather() []Source {
 		{SmoothNormals, "Daily normals smoothed by three waves of the year, least squares", Choice},
 		{TrendTest, "Theil-Sen slope and Mann-Kendall test, R 4.2.2", Library},
 		{EnsembleScore, "Continuous ranked probability score of an ensemble, general statistics", Derived},
+		{SeedlingRest, "Late-summer seedings want about 6 to 8 weeks from emergence to a killing freeze: several state guides; counted on the station's own freezes", Secondhand},
 		{WilsonInterval, "Wilson score interval, R 4.2.2", Library},
 		{Quantiles, "sample quantile types of R 4.2.2 quantile()", Library},
 		{WeevilHeat, "Alfalfa weevil heat: Ohio State Univ. C.O.R.N. 2025-13 (sine, base 48 F); Peterson & Meyer 1995, Environ. Entomol. 24:1404 (sine, 8.9 C, from 1 January)", Published},
