@@ -27,9 +27,9 @@ type standView struct {
 	Fan, FanNarrow              drawn
 	FanRows                     [][]string
 	Readings                    []readingView
-	Stems                       drawn
+	Stems, StemsNarrow          drawn
 	StemsSay                    string
-	Clock                       drawn
+	Clock, ClockNarrow          drawn
 	ClockSay                    string
 	Next, History               []dayView
 	Facts                       []factView
@@ -39,6 +39,9 @@ type readingView struct {
 	Day, Spots, Height, Stage, NDF, RFV, SD, Doubt string
 	Used                                           bool
 }
+
+// phoneWide is the width of drawings on a phone, px.
+const phoneWide = 350
 
 func (s *Server) stand(ctx context.Context, r *http.Request, p frame) (templ.Component, error) {
 	a, err := s.office.Stand(ctx, s.actor, r.PathValue("id"), p.ask)
@@ -58,7 +61,7 @@ func (p frame) standView(a *office.StandAdvice) standView {
 	strip := paper.Strip(s, a.Pieces)
 	strip.Labels, strip.Width, strip.Height = true, 1100, 150
 	v.Strip, v.StripRows = drawn{SVG: chart.SVG(strip), Class: "wide-only"}, strip.Rows()
-	strip.Width, strip.Height = 358, 140
+	strip.Width, strip.Height = phoneWide, 140
 	v.StripNarrow = drawn{SVG: chart.SVG(strip), Class: "narrow-only"}
 	for _, piece := range a.Pieces {
 		v.Pieces = append(v.Pieces, p.view(piece, true))
@@ -71,16 +74,20 @@ func (p frame) standView(a *office.StandAdvice) standView {
 	if f, ok := paper.Fan(s); ok {
 		v.FanRows = f.Rows()
 		v.Fan = drawn{SVG: chart.SVG(f), Class: "wide-only"}
-		f.Width, f.Height = 358, 260
+		f.Width, f.Height = phoneWide, 260
 		v.FanNarrow = drawn{SVG: chart.SVG(f), Class: "narrow-only"}
 	}
 	v.Readings = readings(s)
 	if iv, ok := paper.Stems(s); ok {
-		v.Stems, v.StemsSay = drawn{SVG: chart.SVG(iv)}, stemsSay(s)
+		v.Stems, v.StemsSay = drawn{SVG: chart.SVG(iv), Class: "wide-only"}, stemsSay(s)
+		iv.Width = phoneWide
+		v.StemsNarrow = drawn{SVG: chart.SVG(iv), Class: "narrow-only"}
 	}
 	if c, ok := paper.Clock(s); ok {
 		c.Width, c.Height = 460, 250
-		v.Clock = drawn{SVG: chart.SVG(c)}
+		v.Clock = drawn{SVG: chart.SVG(c), Class: "wide-only"}
+		c.Width, c.Height = phoneWide, 230
+		v.ClockNarrow = drawn{SVG: chart.SVG(c), Class: "narrow-only"}
 		v.ClockSay = fmt.Sprintf("Station %s, weather through %s.", s.Sky.Station.Name, advice.Short(s.Sky.Through))
 	}
 	return v
