@@ -8,6 +8,7 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"time"
 
 	"haywarden/advice"
 	"haywarden/book"
@@ -179,7 +180,7 @@ func (o *Office) sky(ctx context.Context, view *book.View, id string, key madeKe
 	if err != nil || len(blocks) == 0 {
 		return nil, err
 	}
-	station, err := o.stationOf(ctx, view, id)
+	station, err := o.stationOf(ctx, view, id, key.ask.Known)
 	if err != nil {
 		return nil, err
 	}
@@ -187,13 +188,13 @@ func (o *Office) sky(ctx context.Context, view *book.View, id string, key madeKe
 }
 
 // stationOf is the station as the book's own record describes it, else as its weather came.
-func (o *Office) stationOf(ctx context.Context, view *book.View, id string) (weather.Station, error) {
+func (o *Office) stationOf(ctx context.Context, view *book.View, id string, known time.Time) (weather.Station, error) {
 	i, ok := slices.BinarySearchFunc(view.Stations, id, func(s book.Station, id string) int { return cmp.Compare(s.ID, id) })
 	if ok {
 		s := view.Stations[i]
 		return weather.Station{ID: s.ID, Name: s.Name, Latitude: s.Latitude, Longitude: s.Longitude, Elevation: s.Elevation, WholeF: s.WholeF}, nil
 	}
-	stations, err := o.store.Stations(ctx)
+	stations, err := o.store.Stations(ctx, known)
 	if err != nil {
 		return weather.Station{}, err
 	}

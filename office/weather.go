@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"slices"
 	"time"
 
 	"haywarden/book/store"
@@ -24,8 +25,9 @@ type WeatherImported struct {
 // Nothing reports whether the file changed nothing.
 func (w WeatherImported) Nothing() bool { return len(w.Years.Added)+len(w.Years.Changed) == 0 }
 
-// ImportWeather takes a station file into the book: reads all of it, checks it, and stores it only
-// when every line was understood. The same file again changes nothing.
+// ImportWeather takes a weather file into the book: reads all of it, checks it, and stores all its
+// stations in one change, only when every line was understood. What the file does not speak of, other
+// elements or another part of the year, stays as it was. The same file again changes nothing.
 func (o *Office) ImportWeather(ctx context.Context, actor Actor, r io.Reader, name string, units csvdaily.Units) ([]WeatherImported, error) {
 	if err := may(actor, actRecord); err != nil {
 		return nil, err
@@ -34,17 +36,14 @@ func (o *Office) ImportWeather(ctx context.Context, actor Actor, r io.Reader, na
 	if err != nil {
 		return nil, err
 	}
+	now := o.Now()
 	imports := make([]store.Import, len(readings))
 	for i, rd := range readings {
-		blocks, err := o.mergedWithKept(ctx, rd)
-		if err != nil {
-			return nil, err
-		}
 		report, err := json.Marshal(rd.Report)
 		if err != nil {
 			return nil, fmt.Errorf("write report of %s: %w", name, err)
 		}
-		imports[i] = store.Import{Source: name, SHA256: rd.Report.File.SHA256, Received: o.Now(), Station: rd.Station, Blocks: blocks, Report: report}
+		imports[i] = store.Import{Source: name, SHA256: rd.Report.File.SHA256, Received: now, Station: rd.Station, Blocks: rd.Blocks, Partial: true, Report: report}
 	}
 	years, err := o.store.PutWeathers(ctx, imports)
 	if err != nil {
@@ -53,24 +52,6 @@ func (o *Office) ImportWeather(ctx context.Context, actor Actor, r io.Reader, na
 	out := make([]WeatherImported, len(readings))
 	for i, rd := range readings {
 		out[i] = WeatherImported{Report: rd.Report, Years: years[i]}
-	}
-	return out, nil
-}
-
-// mergedWithKept lays a file over what the book holds: what the file reports replaces what was kept,
-// and what it does not speak of stays. So a file of fewer elements, or of part of a year, loses nothing.
-func (o *Office) mergedWithKept(ctx context.Context, rd weather.Reading) ([]*weather.Block, error) {
-	kept, err := o.store.Weather(ctx, rd.Station.ID, o.Now())
-	if err != nil {
-		return nil, err
-	}
-	byYear := map[int]*weather.Block{}
-	for _, b := range kept {
-		byYear[b.Year] = b
-	}
-	out := make([]*weather.Block, len(rd.Blocks))
-	for i, b := range rd.Blocks {
-		out[i] = b.Over(byYear[b.Year])
 	}
 	return out, nil
 }
@@ -87,7 +68,7 @@ func (o *Office) Station(ctx context.Context, actor Actor, id string, ask Ask) (
 		return nil, err
 	}
 	ask = o.settle(ask)
-	stations, err := o.store.Stations(ctx)
+	stations, err := o.store.Stations(ctx, ask.Known)
 	if err != nil {
 		return nil, err
 	}
@@ -103,6 +84,9 @@ func (o *Office) Station(ctx context.Context, actor Actor, id string, ask Ask) (
 		if err != nil {
 			return nil, err
 		}
+		if !ask.Known.IsZero() {
+			imports = slices.DeleteFunc(imports, func(r store.ImportRecord) bool { return r.Received.After(ask.Known) })
+		}
 		return &StationShown{Series: weather.NewSeries(st, blocks, ask.Date), Imports: imports}, nil
 	}
 	return nil, fmt.Errorf("no weather of a station called %q is in the book; `haywarden weather show` lists the stations: %w", id, ErrNotFound)
@@ -113,7 +97,7 @@ func (o *Office) Stations(ctx context.Context, actor Actor) ([]weather.Station, 
 	if err := may(actor, actRead); err != nil {
 		return nil, err
 	}
-	return o.store.Stations(ctx)
+	return o.store.Stations(ctx, time.Time{})
 }
 
 // ReceiveWeather takes station-years that were made elsewhere, in the order they were received.

@@ -38,7 +38,7 @@ func (db *DB) Check(ctx context.Context) error {
 }
 
 func (db *DB) damagedBlocks(ctx context.Context) (findings []error, err error) {
-	stations, err := db.reads.NewestStations(ctx)
+	stations, err := db.reads.NewestStations(ctx, lastInstant)
 	if err != nil {
 		return nil, err
 	}

@@ -29,15 +29,17 @@ type Store interface {
 	// PutWeather stores the years of a weather file. A year equal to the newest one stored adds nothing;
 	// one that differs is kept beside it.
 	PutWeather(ctx context.Context, in Import) (Imported, error)
-	// PutWeathers stores what a file of several stations brings in one change: all of it or nothing.
+	// PutWeathers stores what a file of several stations brings, one import a station, in one change: all
+	// of it or nothing.
 	PutWeathers(ctx context.Context, ins []Import) ([]Imported, error)
 	// Weather gives for each year of a station the newest block received by a time, by year. The zero
 	// time stands for now.
 	Weather(ctx context.Context, station string, known time.Time) ([]*weather.Block, error)
 	// Imports lists what weather files brought to a station, oldest first.
 	Imports(ctx context.Context, station string) ([]ImportRecord, error)
-	// Stations lists the stations with weather as last described, by id.
-	Stations(ctx context.Context) ([]weather.Station, error)
+	// Stations lists the stations with weather received by a time, as last described by then, by id. The
+	// zero time stands for now.
+	Stations(ctx context.Context, known time.Time) ([]weather.Station, error)
 }
 
 var _ Store = (*DB)(nil)
@@ -64,7 +66,9 @@ type Import struct {
 	Received time.Time // by the book's clock
 	Station  weather.Station
 	Blocks   []*weather.Block
-	Report   []byte // what reading found, as the caller writes it
+	// Partial says that the blocks may be silent on days and elements: there, what is stored stays.
+	Partial bool
+	Report  []byte // what reading found, as the caller writes it
 }
 
 // Imported says what became of an import, by year.

@@ -34,12 +34,16 @@ func (db *DB) PutWeathers(ctx context.Context, ins []Import) ([]Imported, error)
 		return nil, nil
 	}
 	doing := fmt.Sprintf("store weather of %s from %s", stationsOf(ins), ins[0].Source)
-	received := make([]string, len(ins))
+	received, seen := make([]string, len(ins)), map[string]bool{}
 	for i, in := range ins {
 		var err error
 		if received[i], err = checkImport(in); err != nil {
 			return nil, db.fail(ctx, doing, err)
 		}
+		if seen[in.Station.ID] {
+			return nil, db.fail(ctx, doing, fmt.Errorf("%w: station %s comes twice in one change", ErrRefused, in.Station.ID))
+		}
+		seen[in.Station.ID] = true
 	}
 	var out []Imported
 	revision, err := db.change(ctx, doing, func(ctx context.Context, q *sqlcdb.Queries, revision int64) (bool, error) {
@@ -73,11 +77,11 @@ func stationsOf(ins []Import) string {
 
 // putOne stores one station's part of a change, and reports whether it changed anything.
 func putOne(ctx context.Context, q *sqlcdb.Queries, in Import, received string, revision int64, out *Imported) (bool, error) {
-	described, err := putStation(ctx, q, in.Station, received, revision)
+	described, err := putStation(ctx, q, in, received, revision)
 	if err != nil {
 		return false, err
 	}
-	if err := putBlocks(ctx, q, in.Blocks, received, revision, out); err != nil {
+	if err := putBlocks(ctx, q, in, received, revision, out); err != nil {
 		return false, err
 	}
 	if !described && len(out.Added)+len(out.Changed) == 0 {
@@ -132,11 +136,21 @@ func checkImport(in Import) (received string, err error) {
 	return instant(in.Received)
 }
 
-// putStation stores a description that differs from the last, and reports whether it did.
-func putStation(ctx context.Context, q *sqlcdb.Queries, st weather.Station, received string, revision int64) (bool, error) {
+// putStation stores a description that differs from the last, and reports whether it did. A file of a
+// form that has no place for name or position takes away neither.
+func putStation(ctx context.Context, q *sqlcdb.Queries, in Import, received string, revision int64) (bool, error) {
+	st := in.Station
 	row, err := q.NewestStation(ctx, st.ID)
 	if err != nil && !errors.Is(err, sql.ErrNoRows) {
 		return false, err
+	}
+	if err == nil && in.Partial {
+		if st.Name == "" {
+			st.Name = row.Name
+		}
+		if st.Latitude == 0 && st.Longitude == 0 && st.Elevation == 0 {
+			st.Latitude, st.Longitude, st.Elevation = row.Latitude, row.Longitude, row.Elevation
+		}
 	}
 	if err == nil && stationOf(row) == st {
 		return false, nil
@@ -147,9 +161,10 @@ func putStation(ctx context.Context, q *sqlcdb.Queries, st weather.Station, rece
 	})
 }
 
-// putBlocks stores the years that differ from the newest stored, whenever those were received.
-func putBlocks(ctx context.Context, q *sqlcdb.Queries, blocks []*weather.Block, received string, revision int64, out *Imported) error {
-	rows, err := q.NewestBlocks(ctx, sqlcdb.NewestBlocksParams{Station: blocks[0].Station, Known: lastInstant})
+// putBlocks stores the years that differ from the newest stored, whenever those were received. Partial
+// years are laid over the stored ones here, inside the change: another import cannot come between.
+func putBlocks(ctx context.Context, q *sqlcdb.Queries, in Import, received string, revision int64, out *Imported) error {
+	rows, err := q.NewestBlocks(ctx, sqlcdb.NewestBlocksParams{Station: in.Station.ID, Known: lastInstant})
 	if err != nil {
 		return err
 	}
@@ -157,10 +172,18 @@ func putBlocks(ctx context.Context, q *sqlcdb.Queries, blocks []*weather.Block, 
 	for _, row := range rows {
 		stored[int(row.Year)] = row.Days
 	}
-	blocks = slices.SortedFunc(slices.Values(blocks), func(a, b *weather.Block) int { return cmp.Compare(a.Year, b.Year) })
+	blocks := slices.SortedFunc(slices.Values(in.Blocks), func(a, b *weather.Block) int { return cmp.Compare(a.Year, b.Year) })
 	for _, b := range blocks {
+		old, ok := stored[b.Year]
+		if ok && in.Partial {
+			older, err := weather.DecodeBlock(b.Station, b.Year, old)
+			if err != nil {
+				return fmt.Errorf("%w: %w", ErrDamaged, err)
+			}
+			b = b.Over(older)
+		}
 		days := b.Encode()
-		switch old, ok := stored[b.Year]; {
+		switch {
 		case !ok:
 			out.Added = append(out.Added, b.Year)
 		case bytes.Equal(old, days):
@@ -218,10 +241,10 @@ func (db *DB) Imports(ctx context.Context, station string) ([]ImportRecord, erro
 }
 
 // Stations implements [Store].
-func (db *DB) Stations(ctx context.Context) ([]weather.Station, error) {
+func (db *DB) Stations(ctx context.Context, known time.Time) ([]weather.Station, error) {
 	ctx, done := bounded(ctx)
 	defer done()
-	rows, err := db.reads.NewestStations(ctx)
+	rows, err := db.reads.NewestStations(ctx, knownBy(known))
 	if err != nil {
 		return nil, db.fail(ctx, "list weather stations", err)
 	}

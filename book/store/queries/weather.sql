@@ -5,7 +5,11 @@ where s.id = @id
 
 -- name: NewestStations :many
 select s.* from stations s
-where not exists (select 1 from stations n where n.id = s.id and n.revision > s.revision);
+where s.received <= @known
+  and not exists (
+    select 1 from stations n
+    where n.id = s.id and n.received <= @known and n.revision > s.revision
+  );
 
 -- name: InsertStation :exec
 insert into stations (id, revision, received, name, latitude, longitude, elevation, whole_f)

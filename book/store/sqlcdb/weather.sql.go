@@ -249,11 +249,15 @@ func (q *Queries) NewestStation(ctx context.Context, id string) (Station, error)
 
 const newestStations = `-- name: NewestStations :many
 select s.id, s.revision, s.received, s.name, s.latitude, s.longitude, s.elevation, s.whole_f from stations s
-where not exists (select 1 from stations n where n.id = s.id and n.revision > s.revision)
+where s.received <= $1
+  and not exists (
+    select 1 from stations n
+    where n.id = s.id and n.received <= $1 and n.revision > s.revision
+  )
 `
 
-func (q *Queries) NewestStations(ctx context.Context) ([]Station, error) {
-	rows, err := q.query(ctx, q.newestStationsStmt, newestStations)
+func (q *Queries) NewestStations(ctx context.Context, known string) ([]Station, error) {
+	rows, err := q.query(ctx, q.newestStationsStmt, newestStations, known)
 	if err != nil {
 		return nil, err
 	}

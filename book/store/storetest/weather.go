@@ -62,26 +62,32 @@ var weatherCases = []suiteCase{
 		put(t, s, File(1, noon, Block("É", 2025, 3)))
 		same(t, "block of A", []*weather.Block{Block("A", 2025, 2)}, weatherOf(t, s, "A", time.Time{}))
 		same(t, "block of nothing", []*weather.Block{}, weatherOf(t, s, "a", time.Time{}))
-		stations, err := s.Stations(context.Background())
-		if err != nil {
-			t.Fatal(err)
-		}
 		var names []string
-		for _, st := range stations {
+		for _, st := range stationsOf(t, s, time.Time{}) {
 			names = append(names, st.ID)
 		}
 		same(t, "stations in order of their bytes", []string{"A", "b", "É"}, names)
 	}},
-	{"a station is listed as last described", func(t *testing.T, s store.Store) {
-		in := File(1, noon, Block(milwaukee, 2025, 1))
-		put(t, s, in)
-		in.Station.WholeF, in.Station.Elevation = false, -1.5
-		put(t, s, in)
-		stations, err := s.Stations(context.Background())
-		if err != nil {
-			t.Fatal(err)
+	{"a station is listed as last described by the time it is asked for", func(t *testing.T, s store.Store) {
+		first := File(1, noon, Block(milwaukee, 2025, 1))
+		put(t, s, first)
+		second := first
+		second.Received = noon.Add(time.Hour)
+		second.Station.WholeF, second.Station.Elevation = false, -1.5
+		put(t, s, second)
+		for _, c := range []struct {
+			name  string
+			known time.Time
+			want  []weather.Station
+		}{
+			{"before any", noon.Add(-time.Nanosecond), []weather.Station{}},
+			{"with the first file", noon, []weather.Station{first.Station}},
+			{"just before the second", second.Received.Add(-time.Nanosecond), []weather.Station{first.Station}},
+			{"with the second", second.Received, []weather.Station{second.Station}},
+			{"now", time.Time{}, []weather.Station{second.Station}},
+		} {
+			same(t, c.name, c.want, stationsOf(t, s, c.known))
 		}
-		same(t, "stations", []weather.Station{in.Station}, stations)
 	}},
 }
 
