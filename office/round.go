@@ -14,6 +14,7 @@ import (
 	"haywarden/book"
 	"haywarden/book/store"
 	"haywarden/outlook"
+	"haywarden/reckon"
 	"haywarden/weather"
 )
 
@@ -89,14 +90,38 @@ func plain(s string) string {
 	}, strings.ToLower(s))
 }
 
+// nearestName suggests the stands that may have been meant: those whose name holds what was typed, else
+// the one that a slip of the fingers would turn into it.
 func nearestName(stands []*outlook.Stand, want string) string {
+	if want == "" {
+		return ""
+	}
+	var near, known []string
+	named := map[string]string{}
 	for _, s := range stands {
-		if want != "" && (strings.Contains(plain(s.Named()), want) || strings.HasPrefix(want, plain(s.InField.Name))) {
-			return "; did you mean " + s.Named() + "?"
+		farm, field := plain(s.Farm.Name), plain(s.InField.Name)
+		if strings.Contains(farm+field, want) || field != "" && strings.HasPrefix(want, field) {
+			near = append(near, s.Named())
+		}
+		known = append(known, farm+field, field)
+		named[farm+field], named[field] = s.Named(), s.Named()
+	}
+	if len(near) == 0 {
+		if k := reckon.Nearest(want, known); k != "" {
+			near = []string{named[k]}
 		}
 	}
-	return ""
+	switch n := len(near); {
+	case n == 0:
+		return ""
+	case n > mostSuggested:
+		near = append(near[:mostSuggested], fmt.Sprintf("one of %d others", n-mostSuggested))
+	}
+	return "; did you mean " + strings.Join(near, ", or ") + "?"
 }
+
+// mostSuggested is how many names a refusal suggests.
+const mostSuggested = 4
 
 // outlook builds, or takes from memory, the outlook of a date. What is kept is kept under the book's
 // revision, so that an answer made while somebody records is never given for the book after.

@@ -25,14 +25,15 @@ func (e *BadInput) Error() string {
 // didYouMean suggests the nearest of the known words, as a clause to append; it stays silent where
 // none is near.
 func didYouMean(word string, known []string) string {
-	if near := nearest(word, known); near != "" {
+	if near := Nearest(word, known); near != "" {
 		return fmt.Sprintf(" (did you mean %s?)", near)
 	}
 	return ""
 }
 
-// nearest returns the known word that a slip of the fingers would most easily turn into word.
-func nearest(word string, known []string) string {
+// Nearest returns the known word that a slip of the fingers would most easily turn into word, empty
+// where none is near.
+func Nearest(word string, known []string) string {
 	word = strings.ToLower(word)
 	best, least := "", 1+max(1, len(word)/3)
 	for _, k := range known {

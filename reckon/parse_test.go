@@ -197,7 +197,7 @@ func TestNearestFindsASlipAndNothingElse(t *testing.T) {
 	for word, want := range map[string]string{
 		"nfd": "ndf", "ADF": "adf", "sheme": "scheme", "harvest": "harvest_days", "harvst_day": "harvest_days", "price": "", "x": "",
 	} {
-		if got := nearest(word, known); got != want {
+		if got := Nearest(word, known); got != want {
 			t.Errorf("nearest to %s is %q, want %q", word, got, want)
 		}
 	}
