@@ -12,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	"haywarden/book"
 	"haywarden/book/store"
 	"haywarden/book/store/storetest"
 )
@@ -363,4 +364,59 @@ func TestABookWithAReferenceToNothingIsDamagedAndSoIsItsCopy(t *testing.T) {
 	if left, err := filepath.Glob(path + ".copy*"); err != nil || len(left) > 0 {
 		t.Errorf("left behind: %q, %v", left, err)
 	}
+}
+
+func TestANewBookBeginsWithItsFirstFacts(t *testing.T) {
+	first := options
+	first.First = storetest.Ridge(t)
+	holds := func(t *testing.T, db *store.DB, revision int64) {
+		t.Helper()
+		facts, err := db.Facts(t.Context(), store.Filter{})
+		if err != nil || len(facts) != len(first.First) {
+			t.Errorf("%d facts, %v; want %d", len(facts), err, len(first.First))
+		}
+		if n, err := db.Revision(t.Context()); err != nil || n != revision {
+			t.Errorf("revision %d, %v; want %d", n, err, revision)
+		}
+		mustCheck(t, db)
+	}
+	bad := first
+	bad.First = []book.Fact{{ID: "x"}}
+	t.Run("in a file, which is there with them or not at all", func(t *testing.T) {
+		dir := t.TempDir()
+		path := filepath.Join(dir, "a.book")
+		if _, err := store.Create(t.Context(), path, bad); !errors.Is(err, store.ErrRefused) {
+			t.Errorf("error %v, want %v", err, store.ErrRefused)
+		}
+		if left, err := os.ReadDir(dir); err != nil || len(left) != 0 {
+			t.Errorf("left behind: %v, %v", left, err)
+		}
+		db, err := store.Create(t.Context(), path, first)
+		if err != nil {
+			t.Fatal(err)
+		}
+		holds(t, db, 1)
+		if err := db.Close(); err != nil {
+			t.Error(err)
+		}
+		holds(t, mustOpen(t, path, first), 1) // opening adds nothing
+	})
+	t.Run("in a database, also where its making was cut short before", func(t *testing.T) {
+		address := storetest.PostgreSQL(t)
+		if _, err := store.Create(t.Context(), address, bad); !errors.Is(err, store.ErrRefused) {
+			t.Errorf("error %v, want %v", err, store.ErrRefused)
+		}
+		db, err := store.Create(t.Context(), address, first)
+		if err != nil {
+			t.Fatal(err)
+		}
+		holds(t, db, 1)
+		if err := db.Close(); err != nil {
+			t.Error(err)
+		}
+		if _, err := store.Create(t.Context(), address, first); !errors.Is(err, store.ErrExists) {
+			t.Errorf("error %v, want %v", err, store.ErrExists)
+		}
+		holds(t, mustOpen(t, address, first), 1)
+	})
 }

@@ -64,14 +64,15 @@ func (db *DB) admitDatabase(ctx context.Context, opts Options, how making) error
 		return err
 	}
 	marked, whole := slices.Contains(tables, versionTable), slices.Contains(tables, "book")
+	making := how == onlyNew || !whole
 	switch {
-	case len(tables) > 0 && how == onlyNew:
+	case how == onlyNew && len(tables) > 0 && !(marked && blank(ctx, db.write, whole)):
 		return fmt.Errorf("%w: tables %s", ErrExists, firstFew(tables))
 	case len(tables) > 0 && !marked:
 		return fmt.Errorf("%w: the database holds tables of another program (%s); give the book a database or a schema of its own", ErrForeign, firstFew(tables))
 	case !whole && how == onlyThere:
 		return fmt.Errorf("%w; make a book in this database first, or check the address", ErrMissing)
-	case whole:
+	case !making:
 		err = db.upgradeDatabase(ctx, opts)
 	default:
 		// Also where the making of a book was cut short, or is under way in another process.
@@ -81,7 +82,26 @@ func (db *DB) admitDatabase(ctx context.Context, opts Options, how making) error
 	if err != nil {
 		return err
 	}
-	return db.prepare(ctx)
+	if err := db.prepare(ctx); err != nil || !making || len(opts.First) == 0 {
+		return err
+	}
+	_, err = db.Append(ctx, opts.First)
+	return err
+}
+
+// blank reports whether nothing was ever recorded in the book of the present layout that the database
+// holds, so that its making was perhaps cut short. What cannot be read is not blank.
+func blank(ctx context.Context, db querier, whole bool) bool {
+	if !whole {
+		return true
+	}
+	s, err := readState(ctx, db)
+	if err != nil || s.application != "haywarden" || s.schema != schemaVersion {
+		return false
+	}
+	var revision int64
+	err = db.QueryRowContext(ctx, "select revision from book where one = 1").Scan(&revision)
+	return err == nil && revision == 0
 }
 
 func (db *DB) upgradeDatabase(ctx context.Context, opts Options) error {

@@ -207,7 +207,23 @@ func createFile(ctx context.Context, path string, opts Options) (err error) {
 	if err := layOut(ctx, temp, schemaVersion, opts); err != nil {
 		return err
 	}
+	if err := begin(ctx, temp, opts); err != nil {
+		return err
+	}
 	return giveName(temp, path)
+}
+
+// begin writes the first facts of a new file.
+func begin(ctx context.Context, path string, opts Options) error {
+	if len(opts.First) == 0 {
+		return nil
+	}
+	db := &DB{info: Info{Location: path, Engine: SQLite}}
+	err := db.openPools(ctx, path, opts)
+	if err == nil {
+		_, err = db.Append(ctx, opts.First)
+	}
+	return errors.Join(err, db.closePools())
 }
 
 // layOut makes the tables of a layout in an empty file.

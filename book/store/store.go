@@ -95,6 +95,9 @@ type ImportRecord struct {
 type Options struct {
 	// Create makes a book where there is none. Without it a missing book is an [ErrMissing].
 	Create bool
+	// First are the facts that a new book begins with; where there is a book they are not used. A new file
+	// holds them from before it has its name.
+	First []book.Fact
 	// Now is the clock that dates a new book and names the copy made before an upgrade; [time.Now]
 	// where it is nil.
 	Now func() time.Time
