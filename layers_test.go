@@ -84,7 +84,7 @@ func rooms() []room {
 		{path: "book/store/storetest", uses: []string{"book", "book/store", "weather", "agronomy/unit"}, modules: []string{gocmp, rapid}},
 		{path: "season", uses: []string{"agronomy/...", "weather", "solve"}, modules: []string{gonum}},
 		{path: "outlook", uses: []string{"agronomy/...", "book", "weather", "season"}, modules: []string{gonum}},
-		{path: "advice", uses: []string{"agronomy/...", "outlook"}, tests: []string{"book", "weather"}},
+		{path: "advice", uses: []string{"agronomy/...", "outlook"}, tests: []string{"book", "weather", "demo"}},
 		{path: "reckon", uses: []string{"agronomy/..."}},
 		{path: "paper", uses: []string{"agronomy/unit", "agronomy/source", "book", "advice", "outlook", "chart"}, modules: []string{fpdf}},
 		{path: "tabular", modules: []string{xtext}},

@@ -20,18 +20,11 @@ const (
 func standingHeight(s *outlook.Stand) (inches, spread float64, how string) {
 	byHeat := regrowth.HeightByHeat(s.Sky.Heat41.Now())
 	for _, v := range slices.Backward(s.Visits) {
-
-		if v.Day < s.Growth.Since {
-			break
+		if s.Frosted != nil && v.Day <= s.Frosted.Day {
+			break // what stood before a killing frost says nothing of what stands now
 		}
-		tall := math.NaN()
-		if v.Body.GrowthIn != nil {
-			tall = *v.Body.GrowthIn
-		}
-		for _, sp := range v.Body.Spots {
-			tall = max(sp.HeightIn, orZero(tall))
-		}
-		if math.IsNaN(tall) || tall == 0 {
+		tall, ok := outlook.Tallest(v.Body)
+		if !ok || !s.Growth.Holds(v.Day) || s.Doubted(v.Day) {
 			continue
 		}
 		grown := byHeat - regrowth.HeightByHeat(s.Sky.Heat41.On(v.Day))
@@ -40,17 +33,10 @@ func standingHeight(s *outlook.Stand) (inches, spread float64, how string) {
 	return byHeat, fieldHeightSD, ""
 }
 
-func orZero(v float64) float64 {
-	if math.IsNaN(v) {
-		return 0
-	}
-	return v
-}
-
 // heightReached gives the days on which the height is reached, over the past years and the error of
 // today's height.
 func heightReached(s *outlook.Stand, height, spread, target float64) outlook.Days {
-	var out []float64
+	var out outlook.Days
 	now := s.Sky.Heat41.Now()
 	for _, z := range []float64{-1.6, -1, -0.6, -0.3, 0, 0.3, 0.6, 1, 1.6} {
 		start := height + z*spread
@@ -69,7 +55,8 @@ func heightReached(s *outlook.Stand, height, spread, target float64) outlook.Day
 			out = append(out, day)
 		}
 	}
-	return outlook.Days(sorted(out))
+	slices.Sort(out)
+	return out
 }
 
 // cloverWindow is when red clover stands between bud and 20 % bloom: first growth by alfalfa's heat to
@@ -112,6 +99,5 @@ func cutAhead(s *outlook.Stand) (early, middle, late unit.Day, ok bool) {
 
 // windowOf is when first growth's heat reaches a sum.
 func windowOf(s *outlook.Stand, heat float64) (outlook.Window, bool) {
-	days, _ := s.Sky.Reaches(s.Sky.Heat41.Spec, s.Sky.Heat41.Now(), heat)
-	return outlook.Days(sorted(days)).Window()
+	return s.Sky.Reaches(s.Sky.Heat41, heat).Window()
 }

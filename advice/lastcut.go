@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"haywarden/agronomy/frost"
 	"haywarden/agronomy/source"
 	"haywarden/agronomy/unit"
 	"haywarden/outlook"
@@ -27,8 +28,9 @@ func LastCut(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		return nil
 	}
 	p := &Piece{Decision: "last-cut", Stand: s, Urgency: Rest, Window: &Window{Early: r.takeBy - 10, Middle: r.takeBy, Late: r.takeBy, Best: r.takeBy, Means: "at most 3 years in 10 land between 500 and 200 degree days", Firm: true}}
+	today := riskOf(s, s.Date)
 	grown := s.Growth.Since + leastInterval
-	chance := fmt.Sprintf("Cut today, %s would leave regrowth caught by frost with empty roots", Years(r.today.Between))
+	chance := fmt.Sprintf("Cut today, %s would leave regrowth caught by frost with empty roots", Years(today.Between))
 	switch {
 	case frozen(s):
 		p.Title, p.Window = "Growth has stopped", nil
@@ -46,7 +48,7 @@ func LastCut(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		p.Window = &Window{Early: s.Date, Middle: r.reopen, Late: r.reopen, Best: r.reopen, Means: "no cut before", Firm: true}
 	default:
 		p.Title = "Leave it, or a dormant cut"
-		p.Sentence = fmt.Sprintf("Too little heat is left to start regrowth (%s over 200 degree days): a dormant cut harms only on wet ground or bare crowns; 6 inches of stubble catch snow.", Years(1-r.today.Under))
+		p.Sentence = fmt.Sprintf("Too little heat is left to start regrowth (%s over 200 degree days): a dormant cut harms only on wet ground or bare crowns; 6 inches of stubble catch snow.", Years(1-today.Under))
 		p.Window = nil
 	}
 	if p.Urgency == Rest && p.Window != nil {
@@ -54,7 +56,7 @@ func LastCut(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	}
 	p.Worth.Text = "A cut inside the rest period costs yield and stand next spring: 0.44 ton an acre in the old Iowa trial for a cut on 1 September, almost nothing on 7 October."
 	p.Measure = "height of the growth, and potash in the soil test"
-	p.Grounds = lastCutGrounds(s, r, median, early)
+	p.Grounds = lastCutGrounds(s, today, median, early)
 	p.Rules = []Rule{fallRule(r, median, early)}
 	return p
 }
@@ -71,7 +73,7 @@ func fallRule(r *rest, median, early unit.Day) Rule {
 	return rule
 }
 
-func lastCutGrounds(s *outlook.Stand, r *rest, median, early unit.Day) []Ground {
+func lastCutGrounds(s *outlook.Stand, today frost.Rest, median, early unit.Day) []Ground {
 	g := []Ground{{
 		What: "Killing freeze", Value: fmt.Sprintf("24 °F: median %s, 1 year in 10 by %s", Short(median), Short(early)),
 		How: fmt.Sprintf("first day at 24 °F or less from 1 August in %d years of station %s, Weibull positions", s.Sky.Fall24.Years, s.Sky.Station.Name), Sources: []source.ID{source.KillingFreeze, source.FreezeFormula},
@@ -80,7 +82,7 @@ func lastCutGrounds(s *outlook.Stand, r *rest, median, early unit.Day) []Ground 
 		g = append(g, Ground{What: "Beside it, 28 °F", Value: "median " + Short(m), How: "sources differ between 24 and 28 °F", Sources: []source.ID{source.KillingFreeze}})
 	}
 	return append(g, Ground{
-		What: "Heat left after a cut today", Value: fmt.Sprintf("%s over 500, %s between, %s under 200 C-days", Years(r.today.Over), Years(r.today.Between), Years(r.today.Under)),
+		What: "Heat left after a cut today", Value: fmt.Sprintf("%s over 500, %s between, %s under 200 C-days", Years(today.Over), Years(today.Between), Years(today.Under)),
 		How: "daily mean above 5 °C from tomorrow to the first 24 °F or 30 November, every past year", Sources: []source.ID{source.FallRestHeat, source.FallRestRisk},
 	})
 }

@@ -25,11 +25,9 @@ func LaterCut(s *outlook.Stand, o *outlook.Outlook) *Piece {
 	bloom := regrowth.ToBloom(s.Growth.Number)
 	spec := heat.Spec{Method: heat.Average, Base: float64(unit.Celsius(bloom.BaseC).Fahrenheit()), Upper: heat.NoUpper()}
 	need := float64(unit.CDay(bloom.CDays).FDays())
-	now := s.Sky.HeatSince(s.Growth.Since, spec)
-	bud, _ := s.Sky.Reaches(spec, now, need*regrowth.BudShare)
-	flower, _ := s.Sky.Reaches(spec, now, need)
-	b, ok1 := outlook.Days(sorted(bud)).Window()
-	f, ok2 := outlook.Days(sorted(flower)).Window()
+	clock := s.Sky.HeatSince(s.Growth.Since, spec)
+	b, ok1 := s.Sky.Reaches(clock, need*regrowth.BudShare).Window()
+	f, ok2 := s.Sky.Reaches(clock, need).Window()
 	if !ok1 {
 		return nil
 	}
@@ -38,7 +36,7 @@ func LaterCut(s *outlook.Stand, o *outlook.Outlook) *Piece {
 	}
 	least := s.Growth.Since + leastInterval
 	w := outlook.Window{Early: max(least, b.Early), Middle: max(least, b.Middle), Late: max(least+3, f.Late)}
-	if w.Early > s.Date+laterLead || tooLateInYear(s, w.Middle) {
+	if w.Early > s.Date+laterLead || tooLateInYear(s, max(s.Date, w.Middle)) {
 		return nil
 	}
 	p := &Piece{
@@ -53,7 +51,7 @@ func LaterCut(s *outlook.Stand, o *outlook.Outlook) *Piece {
 	p.Worth.Text = "Cutting before bud every time runs the roots down; after one-tenth bloom the feed value falls 1 to 3 points a day."
 	p.Measure = "stage and height in the field"
 	p.Grounds = []Ground{{
-		What: "Heat since the cut of " + Short(s.Growth.Since), Value: fmt.Sprintf("%.0f of %.0f C-days above %g °C", float64(unit.FDay(now).CDays()), bloom.CDays, bloom.BaseC),
+		What: "Heat since the cut of " + Short(s.Growth.Since), Value: fmt.Sprintf("%.0f of %.0f C-days above %g °C", float64(unit.FDay(clock.Now()).CDays()), bloom.CDays, bloom.BaseC),
 		How: fmt.Sprintf("daily mean; mid-bud at %.0f %% of the heat to one-tenth bloom; carried through %d past years", 100*regrowth.BudShare, len(s.Sky.Members)), Sources: []source.ID{source.BloomHeat, source.BudShare},
 	}, yieldGround(s)}
 	rule := Rule{Says: "later cuts 25 to 30 days apart", Here: Span(s.Growth.Since+25, s.Growth.Since+30), Source: source.RuleInterval}

@@ -10,7 +10,6 @@ import (
 const (
 	enoughHeat   = 500 // C-days base 5 C left after the last cut, [source.FallRestHeat]
 	littleHeat   = 200
-	restBase     = 5
 	mostRisk     = 0.3 // more years in ten than this between the two: leave it
 	restRuleDays = 35  // [source.RuleFallRest35]
 	lastCutFrom  = 10  // of August: from when the last cut is spoken of
@@ -20,7 +19,6 @@ const (
 type rest struct {
 	takeBy unit.Day // last day of the early span in which at most 3 years in 10 land between
 	reopen unit.Day // first day after which again at most 3 years in 10 do
-	today  frost.Rest
 }
 
 // restOf works the rest period out; nil where the station has too few years.
@@ -43,12 +41,12 @@ func restOf(s *outlook.Stand) *rest {
 	if r.takeBy == 0 || r.reopen == 0 {
 		return nil
 	}
-	r.today = riskOf(s, s.Date)
 	return r
 }
 
+// riskOf is how past years would have treated a cut on a day from 31 July on.
 func riskOf(s *outlook.Stand, d unit.Day) frost.Rest {
-	return frost.RestRisk(s.Sky.HeatUntilFreeze(d, restBase, s.Sky.Fall24.ThresholdF), enoughHeat, littleHeat)
+	return frost.RestRisk(s.Sky.HeatUntilFreeze(d), enoughHeat, littleHeat)
 }
 
 // frozen reports whether a killing freeze has come this fall.

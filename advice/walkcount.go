@@ -24,8 +24,7 @@ func WalkAndCount(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	if now > countLate {
 		return nil
 	}
-	days, _ := s.Sky.Reaches(clock.Spec, now, countHeat)
-	from, ok := outlook.Days(sorted(days)).Window()
+	from, ok := windowOf(s, countHeat)
 	until, ok2 := windowOf(s, outlook.TopsHeat)
 	if !ok || !ok2 || from.Early > s.Date+10 {
 		return nil

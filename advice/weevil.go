@@ -14,7 +14,8 @@ func Weevil(s *outlook.Stand, o *outlook.Outlook) *Piece {
 	if s.Sky == nil || s.Judged() == outlook.Clover || s.Year < 1 || s.Growth.Number != 1 || !s.Sky.Heat48.Trusted() {
 		return nil
 	}
-	if _, mid, _, ok := cutAhead(s); ok && mid <= s.Date+pest.RecheckDays {
+	_, cut, _, cutKnown := cutAhead(s)
+	if cutKnown && cut <= s.Date+pest.RecheckDays {
 		return nil // the cut comes first, and takes the larvae with it
 	}
 	from, ok := pest.ScoutFrom(o.Guide)
@@ -22,14 +23,12 @@ func Weevil(s *outlook.Stand, o *outlook.Outlook) *Piece {
 	if !ok || now > pest.PeakTo {
 		return nil
 	}
-	days, _ := s.Sky.Reaches(s.Sky.Heat48.Spec, now, from)
-	w, ok := outlook.Days(sorted(days)).Window()
-	if !ok || w.Early > s.Date+7 {
+	w, ok := s.Sky.Reaches(s.Sky.Heat48, from).Window()
+	if !ok || w.Early > s.Date+7 || cutKnown && cut <= w.Middle {
 		return nil
 	}
 	walked, seen := lastWeevilWalk(s)
-	peak, _ := s.Sky.Reaches(s.Sky.Heat48.Spec, now, pest.PeakTo)
-	end, ok := outlook.Days(sorted(peak)).Window()
+	end, ok := s.Sky.Reaches(s.Sky.Heat48, pest.PeakTo).Window()
 	if !ok {
 		end = w
 	}

@@ -184,13 +184,3 @@ func TestTheRoundIsRankedByUrgencyThenLoss(t *testing.T) {
 		t.Errorf("%d lines for %d stands", n, len(stands))
 	}
 }
-
-func BenchmarkOneStand(b *testing.B) {
-	series := sky(nil)
-	s := alfalfa("Alder")
-	s.visits["05-22"] = stick(26, book.Bud)
-	t := &testing.T{}
-	for b.Loop() {
-		round(t, day("05-23"), series, s)
-	}
-}

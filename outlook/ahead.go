@@ -76,7 +76,7 @@ func (s *Stand) pathBack(k forage.FeedValue, rates forage.Rates, ndf, adf float6
 	for i := range rfv {
 		rfv[i] = k.Of(adf, ndf)
 		scale := 1.0
-		if t, ok := s.meanC(s.Date - unit.Day(i) - 1); ok {
+		if t, ok := s.meanOn(s.Date - unit.Day(i) - 1); ok {
 			scale = forage.RateScale(t)
 		}
 		ndf -= rates.NDF * scale
@@ -217,12 +217,18 @@ func (a *Ahead) BestDay(from, to unit.Day, n int, target float64) (unit.Day, flo
 	return best, max(0, share)
 }
 
-// Loss is what standing RFV falls in the given number of days from the date: 10, 50 and 90 %.
+// Loss is what standing RFV falls between two days counted from the date: 10, 50 and 90 %.
 func (a *Ahead) Loss(from, to int) (low, middle, high float64, ok bool) {
+	return a.LossOf(from, to, func(rfv float64) float64 { return rfv })
+}
+
+// LossOf is what the worth of the standing crop falls between two days counted from the date, by a
+// measure of its RFV: 10, 50 and 90 %.
+func (a *Ahead) LossOf(from, to int, worth func(rfv float64) float64) (low, middle, high float64, ok bool) {
 	var falls []float64
 	for _, p := range a.paths {
 		if from >= 0 && to < len(p) {
-			falls = append(falls, p[from]-p[to])
+			falls = append(falls, worth(p[from])-worth(p[to]))
 		}
 	}
 	if len(falls) == 0 {
@@ -245,7 +251,8 @@ func (s *Stand) Narrowed() (now, then int, ok bool) {
 	sd := math.Hypot(spotNDF, stick.Published().SDNDF)
 	for _, b := range st.From {
 		if b.Name == BasisHeat {
-			if _, joint, err := forage.Combine([]float64{st.NDF, b.NDF}, []float64{sd, b.SD}, stickHeatCorr); err == nil {
+			sds := []float64{sd, b.SD}
+			if _, joint, err := forage.Combine([]float64{st.NDF, b.NDF}, sds, sharedError(sds)); err == nil {
 				sd = joint
 			}
 		}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"haywarden/agronomy/forage"
+	"haywarden/agronomy/regrowth"
 	"haywarden/agronomy/stand"
 	"haywarden/agronomy/unit"
 	"haywarden/book"
@@ -122,35 +123,47 @@ func growthOf(s *Stand) Growth {
 	return g
 }
 
-// readStems works out the newest stem count of the year, joining frames of visits within a week.
-func (s *Stand) readStems() error {
-	var perFt2 []float64
-	var last unit.Day
-	var roots *book.Roots
-	for _, v := range slices.Backward(s.Visits) {
+// stemWeeks is how long the frames of one count may take: a count that was too uncertain is gone on
+// with, not begun anew (choice).
+const stemWeeks = 3
 
-		if v.Day.Year() != s.Date.Year() || last != 0 && last-v.Day > 7 {
+// readStems works out the newest stem count of the year, of all frames counted in the three weeks up
+// to it and not across a cut, with the newest dig of the year.
+func (s *Stand) readStems() error {
+	count := &Stems{}
+	var perFt2 []float64
+	for _, v := range slices.Backward(s.Visits) {
+		if v.Day.Year() != s.Date.Year() {
 			break
+		}
+		if v.Body.Roots != nil && count.Roots == nil {
+			count.Roots = v.Body.Roots
+		}
+		if count.Day != 0 && (count.Day-v.Day > 7*stemWeeks || s.cutBetween(v.Day, count.Day)) {
+			continue
 		}
 		for _, f := range v.Body.Frames {
 			if f.Stems != nil {
 				perFt2 = append(perFt2, float64(*f.Stems)/f.Ft2)
-				last = max(last, v.Day)
+				count.Day, count.From = max(count.Day, v.Day), v.Day
 			}
-		}
-		if v.Body.Roots != nil && roots == nil {
-			roots = v.Body.Roots
 		}
 	}
 	if len(perFt2) == 0 {
 		return nil
 	}
-	c, err := stand.AssessStems(perFt2, s.InField.Acres)
-	if err != nil {
-		return fmt.Errorf("stem count of %s: %w", last, err)
+	var err error
+	if count.Count, err = stand.AssessStems(perFt2, s.InField.Acres); err != nil {
+		return fmt.Errorf("stem count of %s: %w", count.Day, err)
 	}
-	s.Stems = &Stems{Day: last, Count: c, Frames: len(perFt2), Roots: roots}
+	count.Frames = len(perFt2)
+	s.Stems = count
 	return nil
+}
+
+// cutBetween reports whether the stand was cut from one day on and before another.
+func (s *Stand) cutBetween(from, to unit.Day) bool {
+	return slices.ContainsFunc(s.Cuts, func(c book.Dated[book.Cut]) bool { return c.Day >= from && c.Day < to })
 }
 
 // yieldOf is the stand's yearly and first-cut yield. Where no stems were counted the stand is taken as
@@ -199,22 +212,32 @@ func (s *Stand) findFrost() {
 }
 
 // growthOn reports whether the stand had tops to lose on the day of a frost: by the last height read
-// before it, else by heat.
+// before it, carried on by heat, else by heat alone.
 func (s *Stand) growthOn(f Frost) bool {
 	height := math.NaN()
 	for _, v := range s.Visits {
 		if v.Day > f.Day || f.Day-v.Day > heightLasts {
 			continue
 		}
-		if v.Body.GrowthIn != nil {
-			height = *v.Body.GrowthIn
-		}
-		for _, sp := range v.Body.Spots {
-			height = sp.HeightIn
+		if tall, ok := Tallest(v.Body); ok {
+			since := f.Heat41 - s.Sky.Heat41.On(v.Day)
+			height = regrowth.HeightByHeat(regrowth.HeatForHeight(tall) + since)
 		}
 	}
 	if !math.IsNaN(height) {
 		return height >= topsIn
 	}
-	return f.Heat41 >= TopsHeat
+	return math.Round(f.Heat41) >= TopsHeat // as shown
+}
+
+// Tallest is the height of growth that a visit found, in: the tallest stem of its spots, else what was
+// put down for the whole; not ok where it found none.
+func Tallest(v book.Visit) (inches float64, ok bool) {
+	for _, sp := range v.Spots {
+		inches = max(inches, sp.HeightIn)
+	}
+	if len(v.Spots) == 0 && v.GrowthIn != nil {
+		inches = *v.GrowthIn
+	}
+	return inches, inches > 0
 }

@@ -20,7 +20,21 @@ type Clock struct {
 // seasonDays is how far a clock runs: through the end of November for either start.
 const seasonDays = 335
 
+// clock is a heat sum with its past years beside it.
 func (s *Sky) clock(spec heat.Spec, from unit.Day) Clock {
+	c := s.HeatSince(from, spec)
+	first, _ := s.series.Years()
+	for y := first; y < s.Date.Year(); y++ {
+		if row, ok := s.pastYear(spec, from.InYear(y)); ok {
+			c.Past = append(c.Past, row)
+		}
+	}
+	return c
+}
+
+// HeatSince is the heat sum of the given method from a day of this year through yesterday, without
+// past years.
+func (s *Sky) HeatSince(from unit.Day, spec heat.Spec) Clock {
 	c := Clock{Spec: spec, From: from}
 	var total float64
 	for d := from; d < s.Date; d++ {
@@ -32,12 +46,6 @@ func (s *Sky) clock(spec heat.Spec, from unit.Day) Clock {
 			c.Filled++
 		}
 		c.Sum = append(c.Sum, total)
-	}
-	first, _ := s.series.Years()
-	for y := first; y < s.Date.Year(); y++ {
-		if row, ok := s.pastYear(spec, from.InYear(y)); ok {
-			c.Past = append(c.Past, row)
-		}
 	}
 	return c
 }
@@ -80,6 +88,12 @@ func (c Clock) On(d unit.Day) float64 {
 	return c.Sum[i]
 }
 
+// Reached is the morning on which the total had come to a target; not ok where it has not yet.
+func (c Clock) Reached(target float64) (unit.Day, bool) {
+	i, _ := slices.BinarySearch(c.Sum, target)
+	return c.From + unit.Day(i) + 1, i < len(c.Sum)
+}
+
 // Trusted reports whether enough of the season was observed for the total to be used: at most one day
 // in ten filled.
 func (c Clock) Trusted() bool {
@@ -111,14 +125,7 @@ func quantile7(x []float64, p float64) float64 {
 	return x[i] + (h-float64(i))*(x[i+1]-x[i])
 }
 
-// HeatSince is the heat from a day of this year through yesterday, in F-days by the given method.
-func (s *Sky) HeatSince(from unit.Day, spec heat.Spec) float64 {
-	var total float64
-	for d := from; d < s.Date; d++ {
-		maxF, minF, _ := s.temperatures(d)
-		if h := spec.Day(minF, maxF); !math.IsNaN(h) {
-			total += h
-		}
-	}
-	return total
+// meanC is the mean of a day's highest and lowest temperature, F, in C.
+func meanC(maxF, minF float64) float64 {
+	return float64(unit.Fahrenheit((maxF + minF) / 2).Celsius())
 }

@@ -2,10 +2,11 @@ package outlook
 
 import (
 	"math"
+	"slices"
 	"time"
 
-	"haywarden/agronomy/heat"
 	"haywarden/agronomy/unit"
+	"haywarden/weather"
 )
 
 // Member is how the rest of the year went in one past year, from the date's calendar day on. The past
@@ -16,11 +17,8 @@ type Member struct {
 	TMaxF []float64
 	TMinF []float64
 	Rain  []float64 // mm; NaN where not reported
-	dry   []bool
+	dry   []bool    // under [weather.DryBelowMM]; no report is not dry
 }
-
-// dryMM is the rain below which a day counts as dry. [source.DryDay]
-const dryMM = 0.25
 
 // gatherMembers takes every past year whose rest of the year is complete enough.
 func (s *Sky) gatherMembers() {
@@ -33,7 +31,7 @@ func (s *Sky) gatherMembers() {
 }
 
 func (s *Sky) member(y int) (*Member, bool) {
-	from, to := s.Date.InYear(y), unit.DateOf(y, memberLastsTil, 31)
+	from, to := s.Date.InYear(y), unit.DateOf(y, time.December, 31)
 	if from < s.series.First {
 		return nil, false
 	}
@@ -47,12 +45,12 @@ func (s *Sky) member(y int) (*Member, bool) {
 			missing++
 		}
 		m.TMaxF[i], m.TMinF[i] = maxF, minF
-		m.TMean[i] = (float64(unit.Fahrenheit(maxF).Celsius()) + float64(unit.Fahrenheit(minF).Celsius())) / 2
+		m.TMean[i] = meanC(maxF, minF)
 		m.Rain[i] = math.NaN()
 		if j, ok := s.series.Index(d); ok {
 			m.Rain[i] = s.series.RainMM[j]
 		}
-		m.dry[i] = m.Rain[i] < dryMM
+		m.dry[i] = m.Rain[i] < weather.DryBelowMM
 	}
 	return m, float64(missing) <= mostMissing*float64(n) && !math.IsNaN(m.TMean[0])
 }
@@ -89,57 +87,24 @@ func (s *Sky) DryChance(i, n int) float64 {
 	return float64(hits) / float64(looks)
 }
 
-// Reaches gives, for each member, the day on which a heat sum that stands at now this morning reaches
-// target, and counts the members that do not reach it this year.
-func (s *Sky) Reaches(spec heat.Spec, now, target float64) (days []float64, never int) {
-	for _, m := range s.Members {
-		sum, at := now, -1
-		for i := range m.TMinF {
+// Reaches gives the days on which a heat sum comes to a target: the day it did where that has passed,
+// else one a past year, +Inf where it does not come this year.
+func (s *Sky) Reaches(c Clock, target float64) Days {
+	if d, ok := c.Reached(target); ok {
+		return Days{float64(d)}
+	}
+	days := make(Days, len(s.Members))
+	for i, m := range s.Members {
+		days[i] = math.Inf(1)
+		sum := c.Now()
+		for j := max(0, int(c.From-s.Date)); j < len(m.TMinF); j++ {
 			if sum >= target {
-				at = i
+				days[i] = float64(s.Date) + float64(j)
 				break
 			}
-			sum += spec.Day(m.TMinF[i], m.TMaxF[i])
-		}
-		if at < 0 {
-			never++
-			continue
-		}
-		days = append(days, float64(s.Date)+float64(at))
-	}
-	return days, never
-}
-
-// HeatUntilFreeze gives, for each past year, the heat in C-days above base that was left after a day
-// of the calendar, to the first fall day at or below the threshold or 30 November.
-func (s *Sky) HeatUntilFreeze(after unit.Day, baseC, thresholdF float64) []float64 {
-	var out []float64
-	first, _ := s.series.Years()
-	for y := first; y < s.Date.Year(); y++ {
-		if sum, ok := s.heatLeft(after.InYear(y), baseC, thresholdF); ok {
-			out = append(out, sum)
+			sum += c.Spec.Day(m.TMinF[j], m.TMaxF[j])
 		}
 	}
-	return out
-}
-
-func (s *Sky) heatLeft(after unit.Day, baseC, thresholdF float64) (float64, bool) {
-	last := unit.DateOf(after.Year(), time.November, 30)
-	if after < s.series.First || after >= last {
-		return 0, after >= last && after >= s.series.First
-	}
-	var sum float64
-	missing := 0
-	for d := after + 1; d <= last; d++ {
-		maxF, minF, filled := s.temperatures(d)
-		if filled {
-			missing++
-		}
-		if !filled && minF <= thresholdF {
-			break
-		}
-		mean := (float64(unit.Fahrenheit(maxF).Celsius()) + float64(unit.Fahrenheit(minF).Celsius())) / 2
-		sum += max(0, mean-baseC)
-	}
-	return sum, float64(missing) <= mostMissing*float64(last-after)
+	slices.Sort(days)
+	return days
 }

@@ -20,7 +20,8 @@ type Sky struct {
 	Station weather.Station
 	Date    unit.Day
 	Through unit.Day // last day observed; meaningless where Observed is false
-	// Observed says that the station has at least one usable day this year before the date.
+	// Observed says that the station has a usable day this year before the date, or in the first days of
+	// January one just before them.
 	Observed bool
 	Heat41   Clock // F-days above 41 F since 1 March: first growth
 	Heat48   Clock // F-days above 48 F since 1 January: weevil
@@ -30,6 +31,7 @@ type Sky struct {
 	Frosts   []Frost
 	series   *weather.Series
 	usual    [367]usualDay
+	falls    []fall
 }
 
 // usualDay is the station's mean of one calendar day over its years, used where a day is missing.
@@ -60,11 +62,10 @@ func (f Freeze) On(p float64, year int) (unit.Day, bool) {
 }
 
 const (
-	frostF         = 24 // F, [source.KillingFreeze]
-	frostHours     = 4
-	leastYears     = 10  // fewer past years than this give no freeze chances
-	mostMissing    = 0.1 // of the days a year is used for
-	memberLastsTil = time.December
+	frostF      = 24 // F, [source.KillingFreeze]
+	frostHours  = 4
+	leastYears  = 10  // fewer past years than this give no freeze chances
+	mostMissing = 0.1 // of the days a year is used for
 )
 
 // NewSky reads a station's record as of the morning of date.
@@ -72,12 +73,13 @@ func NewSky(series *weather.Series, date unit.Day) *Sky {
 	past := series.Until(date - 1)
 	s := &Sky{Station: series.Station, Date: date, series: past}
 	s.Through, s.Observed = past.LastObserved(date - 1)
-	s.Observed = s.Observed && s.Through.Year() == date.Year()
+	s.Observed = s.Observed && (s.Through.Year() == date.Year() || date-1-s.Through <= staleDays)
 	s.learnUsual()
 	s.Heat41 = s.clock(heat.FirstCut(), unit.DateOf(date.Year(), time.March, 1))
 	s.Heat48 = s.clock(heat.Weevil(), unit.DateOf(date.Year(), time.January, 1))
 	s.gatherMembers()
-	s.Fall24, s.Fall28 = s.fallFreezes(24), s.fallFreezes(28)
+	s.Fall24, s.Fall28 = s.fallFreezes(frostF), s.fallFreezes(28)
+	s.gatherFalls()
 	s.findFrosts()
 	return s
 }
@@ -131,7 +133,8 @@ func (s *Sky) findFrosts() {
 		if filled || minF > frostF {
 			continue
 		}
-		if h := frost.HoursBelow(minF, maxF, frostF); h >= frostHours {
+		// Compared as shown, in tenths of an hour.
+		if h := math.Round(10*frost.HoursBelow(minF, maxF, frostF)) / 10; h >= frostHours {
 			s.Frosts = append(s.Frosts, Frost{Day: d, MinF: minF, Hours: h, Heat41: s.Heat41.On(d)})
 		}
 	}
@@ -139,24 +142,16 @@ func (s *Sky) findFrosts() {
 
 func (s *Sky) fallFreezes(threshold float64) Freeze {
 	f := Freeze{ThresholdF: threshold}
-	first, _ := s.series.Years()
-	for y := first; y < s.Date.Year(); y++ {
-		aug, dec := unit.DateOf(y, time.August, 1), unit.DateOf(y, time.December, 31)
-		i, ok := s.series.Index(aug)
-		j, ok2 := s.series.Index(dec)
-		if !ok || !ok2 {
+	for _, e := range s.series.FirstFall(threshold) {
+		switch {
+		case e.Year >= s.Date.Year() || !e.Valid:
 			continue
-		}
-		at, found, certain := frost.FirstAtOrBelow(s.series.TMinF[i:j+1], threshold)
-		if !certain {
-			continue
+		case e.Found:
+			f.DOY = append(f.DOY, float64(e.DOY))
+		default:
+			f.DOY = append(f.DOY, math.Inf(1))
 		}
 		f.Years++
-		if !found {
-			f.DOY = append(f.DOY, math.Inf(1))
-			continue
-		}
-		f.DOY = append(f.DOY, float64((aug + unit.Day(at)).YearDay()))
 	}
 	slices.Sort(f.DOY)
 	if f.Years < leastYears {

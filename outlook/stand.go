@@ -94,6 +94,10 @@ type Growth struct {
 // Days is how long the growth has stood.
 func (g Growth) Days(today unit.Day) int { return int(today - g.Since) }
 
+// Holds reports whether what was seen on a day was seen of this growth. On the day of a cut it was still
+// the old one.
+func (g Growth) Holds(d unit.Day) bool { return d > g.Since || d == g.Since && !g.After }
+
 // Reading is one stick reading worked out.
 type Reading struct {
 	Day      unit.Day
@@ -126,10 +130,10 @@ type Standing struct {
 
 // Stems is a stem count worked out.
 type Stems struct {
-	Day    unit.Day
-	Count  stand.StemCount
-	Frames int
-	Roots  *book.Roots
+	From, Day unit.Day // first and last day of the count
+	Count     stand.StemCount
+	Frames    int
+	Roots     *book.Roots // newest dig of the year, nil where none
 }
 
 // Frosted is a spring frost that hit the stand's tops.

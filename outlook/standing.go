@@ -11,10 +11,11 @@ import (
 )
 
 const (
-	stickLasts    = 14  // days after which a reading no longer says where the crop stands (choice)
-	stickHeatCorr = 0.5 // between the errors of stick and heat (choice)
-	badDropIn     = 2   // a stand does not lose this height between readings, in
-	badRiseIn     = 4   // nor gain more than this in three days, in
+	stickLasts    = 14   // days after which a reading no longer says where the crop stands (choice)
+	stickHeatCorr = 0.5  // between the errors of stick and heat (choice)
+	badDropIn     = 2    // a stand does not lose this height between readings, in
+	badRiseIn     = 4    // nor gain more than this in three days, in
+	lateHeat      = 1000 // F-days above 41 F past which heat alone is no guide, [source.HeatFibre]
 )
 
 // readStick works out the stick readings of this growth.
@@ -24,7 +25,7 @@ func (s *Stand) readStick() error {
 	}
 	m := stick.Published()
 	for _, v := range s.Visits {
-		if len(v.Body.Spots) == 0 || v.Day < s.Growth.Since {
+		if len(v.Body.Spots) == 0 || !s.Growth.Holds(v.Day) {
 			continue
 		}
 		readings := make([]stick.Reading, len(v.Body.Spots))
@@ -44,17 +45,26 @@ func (s *Stand) readStick() error {
 	return nil
 }
 
-// doubt compares a reading with the last sound one.
+// doubt compares a reading with the last sound one. A reading that bears out the one before it, which
+// was set aside, is believed: two against one, it was the older that was wrong.
 func (s *Stand) doubt(r Reading) string {
 	last, ok := s.LastReading()
 	if !ok {
 		return ""
 	}
-	days := float64(r.Day - last.Day)
-	rise := r.Highest - last.Highest
+	if before := s.Readings[len(s.Readings)-1]; before.Doubt != "" && misfit(before, r) == "" {
+		return ""
+	}
+	return misfit(last, r)
+}
+
+// misfit says why a reading cannot follow an older one of the same growth; empty where it can.
+func misfit(older, r Reading) string {
+	days := float64(r.Day - older.Day)
+	rise := r.Highest - older.Highest
 	switch {
 	case rise < -badDropIn:
-		return fmt.Sprintf("%.0f in lower than on %s", -rise, last.Day)
+		return fmt.Sprintf("%.0f in lower than on %s", -rise, older.Day)
 	case rise > badRiseIn*max(1, days/3):
 		return fmt.Sprintf("%.0f in higher than %.0f days before", rise, days)
 	}
@@ -98,10 +108,21 @@ func (s *Stand) judgeStanding() error {
 		st.From = append(st.From, b)
 	}
 	if len(st.From) == 0 {
-		s.NotStanding = "no reading in this growth"
+		s.NotStanding = s.unread()
 		return nil
 	}
 	return s.settle(st, adf)
+}
+
+// unread says why a growth without a reading is not judged by heat either.
+func (s *Stand) unread() string {
+	switch {
+	case s.Growth.Number == 1 && s.Frosted != nil:
+		return "no reading since the frost of " + s.Frosted.Day.String() + ", after which heat does not say where the crop stands"
+	case s.Growth.Number == 1 && s.Sky != nil && s.Sky.Heat41.Now() > lateHeat:
+		return "no reading in this growth, and its heat is past the range in which heat tells the fibre: was a cut not recorded?"
+	}
+	return "no reading in this growth"
 }
 
 // settle turns the bases of an estimate into one.
@@ -110,7 +131,7 @@ func (s *Stand) settle(st *Standing, stickADF float64) error {
 	for i, b := range st.From {
 		values[i], sds[i] = b.NDF, b.SD
 	}
-	ndf, sd, err := forage.Combine(values, sds, stickHeatCorr)
+	ndf, sd, err := forage.Combine(values, sds, sharedError(sds))
 	if err != nil {
 		return err
 	}
@@ -132,6 +153,13 @@ func (s *Stand) settle(st *Standing, stickADF float64) error {
 	return nil
 }
 
+// sharedError is the correlation between the errors of stick and heat. It is held down so far that an
+// estimate much less sure than the other counts for nothing and never against itself: else a taller
+// but ragged stand would be judged younger.
+func sharedError(sds []float64) float64 {
+	return min(stickHeatCorr, slices.Min(sds)/slices.Max(sds))
+}
+
 // The names of bases.
 const (
 	BasisStick      = "stick"      // a stick reading of this stand
@@ -147,7 +175,7 @@ func (s *Stand) fromStick(season forage.Season) (Basis, float64, bool) {
 	}
 	q := forage.Quality{NDF: r.Field.NDF, ADF: r.Field.ADF}
 	for d := r.Day; d < s.Date; d++ {
-		t, known := s.meanC(d)
+		t, known := s.meanOn(d)
 		if !known {
 			q = forage.Ahead(q, 1, season, nil)
 			continue
@@ -157,15 +185,14 @@ func (s *Stand) fromStick(season forage.Season) (Basis, float64, bool) {
 	return Basis{Name: BasisStick, Day: r.Day, NDF: q.NDF, SD: r.Field.SDNDF, N: r.Field.N}, q.ADF, true
 }
 
-func (s *Stand) meanC(d unit.Day) (float64, bool) {
+// meanOn is a day's mean temperature, C, observed or usual; not ok where neither is known.
+func (s *Stand) meanOn(d unit.Day) (float64, bool) {
 	if s.Sky == nil {
 		return 0, false
 	}
 	maxF, minF, _ := s.Sky.temperatures(d)
-	if math.IsNaN(maxF) || math.IsNaN(minF) {
-		return 0, false
-	}
-	return float64(unit.Fahrenheit((maxF + minF) / 2).Celsius()), true
+	t := meanC(maxF, minF)
+	return t, !math.IsNaN(t)
 }
 
 // fromHeat is the fibre of first growth by heat, inside the range the method was tested in.
@@ -185,4 +212,9 @@ func seasonOf(growth int) forage.Season {
 		return forage.Spring
 	}
 	return forage.Summer
+}
+
+// Doubted reports whether the stick reading of a day was set aside.
+func (s *Stand) Doubted(d unit.Day) bool {
+	return slices.ContainsFunc(s.Readings, func(r Reading) bool { return r.Day == d && r.Doubt != "" })
 }

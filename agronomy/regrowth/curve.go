@@ -2,22 +2,43 @@
 // the plain curves that drawings and mixtures use.
 package regrowth
 
+import "math"
+
+// curve holds the knots of [HeightByHeat]: heat above 41 F since 1 March, F-days, and height, in.
+var curve = [...]struct{ heat, inches float64 }{
+	{100, 0}, {250, 4}, {350, 6}, {480, 16}, {600, 25}, {680, 28.3}, {750, 31}, {970, 37}, {1300, 40},
+}
+
 // HeightByHeat is a plain curve of the tallest alfalfa stem in first growth, inches, by heat above
 // 41 F since 1 March. The upper knots turn the heat-based fibre of first growth (680, 750, 970 F-days)
 // into the height at which the stick gives the same fibre; the lower ones are a choice. Sources:
 // [source.HeightCurve].
 func HeightByHeat(gdd41 float64) float64 {
-	knots := [][2]float64{{100, 0}, {250, 4}, {350, 6}, {480, 16}, {600, 25}, {680, 28.3}, {750, 31}, {970, 37}, {1300, 40}}
-	if gdd41 <= knots[0][0] {
-		return 0
+	last := curve[len(curve)-1]
+	if gdd41 >= last.heat {
+		return last.inches
 	}
-	for i := 1; i < len(knots); i++ {
-		a, b := knots[i-1], knots[i]
-		if gdd41 <= b[0] {
-			return a[1] + (b[1]-a[1])*(gdd41-a[0])/(b[0]-a[0])
+	below := curve[0]
+	for _, k := range curve[1:] {
+		if gdd41 <= k.heat {
+			return below.inches + (k.inches-below.inches)*max(0, gdd41-below.heat)/(k.heat-below.heat)
 		}
+		below = k
 	}
-	return knots[len(knots)-1][1]
+	return math.NaN() // no number of F-days
+}
+
+// HeatForHeight is the heat at which [HeightByHeat] reaches a height: how far on a growth is that was
+// read. Heights beyond the curve's ends are held there.
+func HeatForHeight(inches float64) float64 {
+	below := curve[0]
+	for _, k := range curve[1:] {
+		if inches <= k.inches {
+			return below.heat + (k.heat-below.heat)*max(0, inches-below.inches)/(k.inches-below.inches)
+		}
+		below = k
+	}
+	return below.heat
 }
 
 // Bloom is the heat that a growth needs to one-tenth bloom: base, C, and C-days above it, daily mean
