@@ -11,7 +11,7 @@ import (
 // CloverCut leads red clover by stage: bud to 20 % bloom, from the heat of alfalfa, with low
 // confidence and never with a feed value.
 func CloverCut(s *outlook.Stand, _ *outlook.Outlook) *Piece {
-	if s.Sky == nil || s.Judged() != outlook.Clover || s.SeedingYear() || len(s.Sky.Members) == 0 || s.Growth.Number > 3 {
+	if !heatKnown(s) || s.Judged() != outlook.Clover || s.SeedingYear() || !s.Frosted.Lifted() || s.Growth.Number > 3 {
 		return nil
 	}
 	w, how, ok := cloverWindow(s)
@@ -40,7 +40,7 @@ func CloverCut(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 
 func lastBloom(s *outlook.Stand) (pct float64, on unit.Day, ok bool) {
 	for _, v := range s.Visits {
-		if v.Day >= s.Growth.Since && v.Body.Bloom != nil {
+		if s.Growth.Holds(v.Day) && v.Body.Bloom != nil {
 			pct, on, ok = *v.Body.Bloom, v.Day, true
 		}
 	}

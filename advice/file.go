@@ -96,7 +96,7 @@ func (p *Piece) File(rank int) PieceFile {
 		Rank: rank, Decision: p.Decision, Urgency: p.Urgency.Key(),
 		Farm: p.Stand.Farm.Name, Field: p.Stand.InField.Name, Stand: p.Stand.ID, Acres: p.Stand.InField.Acres,
 		Title: p.Title, Sentence: p.Sentence, Worth: p.Worth.Text, Measure: p.Measure,
-		LossShare: math.Round(p.LossShare*1e5) / 1e5, Grounds: []GroundFile{}, Cautions: p.Cautions,
+		LossShare: shownLoss(p), Grounds: []GroundFile{}, Cautions: p.Cautions,
 	}
 	if w := p.Window; w != nil {
 		f.Window = &WindowFile{w.Early, w.Middle, w.Late, w.Best, w.Means}

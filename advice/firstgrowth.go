@@ -13,6 +13,7 @@ import (
 const (
 	fieldHeightSD = 3.0 // in, between a field's height and the curve by heat (choice)
 	readHeightSD  = 1.5 // in, of a height read in the field (choice)
+	stickHeat     = 480 // F-days above 41 F at about 16 in (choice)
 )
 
 // standingHeight is the height of the tallest alfalfa this morning: the last one read, carried on by

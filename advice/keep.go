@@ -34,7 +34,7 @@ func KeepOrTurn(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	c := s.Stems.Count
 	old := int(s.Date - s.Stems.Day)
 	p := &Piece{Decision: "keep-or-turn", Stand: s, Urgency: Watch}
-	open := c.ChanceBelow40 >= 1-sureEnough && c.ChanceBelow40 <= sureEnough
+	open := undecided(c)
 	verdict := stand.Matrix(c.Class, badRoots(s), s.Grass(), float64(s.Year))
 	if fadedVerdict(s, open, verdict.Action, old) {
 		return nil
@@ -44,6 +44,9 @@ func KeepOrTurn(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		more := max(min(leastMore, mostFrames-c.Interval.N), min(c.MoreFrames, mostFrames-c.Interval.N))
 		p.Title = fmt.Sprintf("Count %s more %s and dig %d roots", Count(more), Plural(more, "frame"), digRoots)
 		p.Sentence = fmt.Sprintf("%s stems a square foot (%s to %s): %s that it is under 40. More frames settle it; the roots say how it will last.", stems(c.Interval.Mean), stems(c.Interval.Low), stems(c.Interval.High), Odds(c.ChanceBelow40))
+		if !c.Interval.Known() {
+			p.Sentence = fmt.Sprintf("%s stems a square foot in one frame, which says nothing of the rest of the field. More frames settle it; the roots say how it will last.", stems(c.Interval.Mean))
+		}
 		p.Measure = "stems in frames of 2 square feet across the field, and roots split lengthwise"
 		if old <= decideDays && s.Growth.Number == 1 {
 			p.Urgency = Week
@@ -64,6 +67,13 @@ func KeepOrTurn(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	p.Grounds = keepGrounds(s, verdict)
 	p.Rules = []Rule{stemRule(c, verdict)}
 	return p
+}
+
+// undecided reports whether a count leaves open that the stand is under 40 stems, or not: its chance,
+// as shown in hundredths, lies between 1 and 9 in 10. One frame decides nothing.
+func undecided(c stand.StemCount) bool {
+	p := math.Round(100*c.ChanceBelow40) / 100
+	return !c.Interval.Known() || p >= 1-sureEnough && p <= sureEnough
 }
 
 // fadedVerdict reports whether a count has had its say: what to count more of lasts until the first
@@ -107,7 +117,7 @@ func keepWorth(s *outlook.Stand) string {
 func keepGrounds(s *outlook.Stand, v stand.Verdict) []Ground {
 	c := s.Stems.Count
 	g := []Ground{{
-		What: "Stem count of " + Short(s.Stems.Day), Value: fmt.Sprintf("mean %.1f, 95 %% interval %.1f to %.1f, %d frames, CV %.2f", c.Interval.Mean, c.Interval.Low, c.Interval.High, c.Interval.N, c.Interval.CV),
+		What: "Stem count of " + Span(s.Stems.From, s.Stems.Day), Value: countValue(c),
 		How: "Student t over frames; chances by the same", Reckon: stemArguments(s), Sources: []source.ID{source.StudentT, source.StemClasses},
 	}, {
 		What: "Yield by stems", Value: fmt.Sprintf("%.2f tons/ac a year", c.YieldPotential), How: "0.1 x stems + 0.38, held at 55 stems", Sources: []source.ID{source.StemYield},
@@ -120,11 +130,18 @@ func keepGrounds(s *outlook.Stand, v stand.Verdict) []Ground {
 		Ground{What: "Matrix", Value: string(v.Action), How: fmt.Sprintf("stems, roots and %.0f %% grass, %s production year", 100*s.Grass(), ordinal(s.Year)), Sources: []source.ID{source.StandMatrix}})
 }
 
+func countValue(c stand.StemCount) string {
+	if !c.Interval.Known() {
+		return fmt.Sprintf("%.1f in one frame", c.Interval.Mean)
+	}
+	return fmt.Sprintf("mean %.1f, 95 %% interval %.1f to %.1f, %d frames, CV %.2f", c.Interval.Mean, c.Interval.Low, c.Interval.High, c.Interval.N, c.Interval.CV)
+}
+
 // stemArguments writes the counts as the reckoning takes them.
 func stemArguments(s *outlook.Stand) string {
 	text, frame := "", 0.0
 	for _, v := range s.Visits {
-		if v.Day.Year() != s.Date.Year() || s.Stems.Day-v.Day > 7 || v.Day > s.Stems.Day {
+		if v.Day < s.Stems.From || v.Day > s.Stems.Day {
 			continue
 		}
 		for _, f := range v.Body.Frames {
@@ -153,7 +170,7 @@ func stemRule(c stand.StemCount, v stand.Verdict) Rule {
 	default:
 		r.Here = "time to replace"
 	}
-	if c.ChanceBelow40 > 1-sureEnough && c.ChanceBelow40 < sureEnough {
+	if undecided(c) {
 		r.Differs = "the count is too uncertain to name a class by its mean alone"
 	} else if c.Class != stand.Replace && (v.Action == stand.TurnUnder || v.Action == stand.FirstCutThenTurn) {
 		r.Differs = "the rule looks at stems only and the roots are failing"

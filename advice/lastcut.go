@@ -18,14 +18,14 @@ func LastCut(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	if s.Judged() == outlook.Clover || s.Growth.Number < 2 || s.Date < unit.DateOf(year, time.August, lastCutFrom) || s.Date > unit.DateOf(year, time.November, 20) {
 		return nil
 	}
-	r := restOf(s)
-	if r == nil {
-		return unjudged(s, "last-cut", "its station has too few years for freeze dates")
+	if s.Sky == nil {
+		return unjudged(s, "last-cut", s.NoSky)
 	}
 	median, ok := s.Sky.Fall24.On(0.5, year)
 	early, ok2 := s.Sky.Fall24.On(0.1, year)
-	if !ok || !ok2 {
-		return nil
+	r := restOf(s)
+	if r == nil || !ok || !ok2 {
+		return unjudged(s, "last-cut", noRest(s))
 	}
 	p := &Piece{Decision: "last-cut", Stand: s, Urgency: Rest, Window: &Window{Early: r.takeBy - 10, Middle: r.takeBy, Late: r.takeBy, Best: r.takeBy, Means: "at most 3 years in 10 land between 500 and 200 degree days", Firm: true}}
 	today := riskOf(s, s.Date)

@@ -16,7 +16,7 @@ const laterLead = 9
 // LaterCut leads second and later growths by days and stage: bud to one-tenth bloom by the heat of the
 // growth, never under 25 days. A second growth that was read with the stick goes by feed value instead.
 func LaterCut(s *outlook.Stand, o *outlook.Outlook) *Piece {
-	if s.Sky == nil || s.Growth.Number < 2 || s.Judged() == outlook.Clover || s.SeedingYear() {
+	if !heatKnown(s) || s.Growth.Number < 2 || s.Judged() == outlook.Clover || s.SeedingYear() {
 		return nil
 	}
 	if s.Growth.Number == 2 && s.Standing != nil && !s.Standing.Borrowed {
@@ -54,10 +54,6 @@ func LaterCut(s *outlook.Stand, o *outlook.Outlook) *Piece {
 		What: "Heat since the cut of " + Short(s.Growth.Since), Value: fmt.Sprintf("%.0f of %.0f C-days above %g °C", float64(unit.FDay(clock.Now()).CDays()), bloom.CDays, bloom.BaseC),
 		How: fmt.Sprintf("daily mean; mid-bud at %.0f %% of the heat to one-tenth bloom; carried through %d past years", 100*regrowth.BudShare, len(s.Sky.Members)), Sources: []source.ID{source.BloomHeat, source.BudShare},
 	}, yieldGround(s)}
-	rule := Rule{Says: "later cuts 25 to 30 days apart", Here: Span(s.Growth.Since+25, s.Growth.Since+30), Source: source.RuleInterval}
-	if w.Middle < s.Growth.Since+25 || w.Middle > s.Growth.Since+30 {
-		rule.Differs = "heat since the cut puts bud at day " + fmt.Sprint(int(w.Middle-s.Growth.Since))
-	}
-	p.Rules = []Rule{rule}
+	p.Rules = []Rule{intervalRule(s, w.Middle, "heat since the cut puts bud")}
 	return p
 }

@@ -8,15 +8,22 @@ import (
 	"haywarden/outlook"
 )
 
+const mixtureMeasure = "height of the tallest alfalfa, and the share of grass"
+
 // MixtureCut starts the first cut of alfalfa with grass by the height of the tallest alfalfa, which
 // the share of grass brings forward. No feed value is said: the stick's table holds for pure alfalfa.
 func MixtureCut(s *outlook.Stand, _ *outlook.Outlook) *Piece {
-	if s.Sky == nil || s.Judged() != outlook.Mixture || s.Growth.Number != 1 || s.SeedingYear() || !s.Frosted.Lifted() || len(s.Sky.Members) == 0 {
+	if !heatKnown(s) || s.Judged() != outlook.Mixture || s.Growth.Number != 1 || s.SeedingYear() || !s.Frosted.Lifted() {
 		return nil
 	}
 	grass := s.Grass()
 	trigger, ndf, perDay := forage.MixTrigger(grass)
 	height, spread, how := standingHeight(s)
+	if how == "" && s.Frosted != nil {
+		p := unjudged(s, "first-cut", fmt.Sprintf("after the frost of %s heat does not say how tall it stands, and no height was read since", Short(s.Frosted.Day)))
+		p.Measure = mixtureMeasure
+		return p
+	}
 	days := heightReached(s, height, spread, trigger)
 	w, ok := days.Window()
 	if !ok || w.Early > s.Date+earlyWatch {
@@ -33,8 +40,11 @@ func MixtureCut(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	}
 	p.Worth.Text = fmt.Sprintf("Each day later adds about %.1f %% NDF, faster than pure alfalfa: cut the grassiest fields first.", perDay)
 	if how == "" {
-		p.Measure = "height of the tallest alfalfa, and the share of grass"
+		p.Measure = mixtureMeasure
 		how = "no height read: by heat"
+	}
+	if why := s.Doubt(); why != "" {
+		p.Measure = "height of the tallest alfalfa again: the last looks wrong (" + why + ") and was set aside"
 	}
 	p.Grounds = []Ground{
 		{What: "Height", Value: fmt.Sprintf("%.0f in ± %.0f", height, spread), How: how, Sources: []source.ID{source.HeightCurve}},

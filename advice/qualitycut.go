@@ -22,7 +22,7 @@ const (
 func qualityCut(s *outlook.Stand, o *outlook.Outlook, decision string) *Piece {
 	ahead := s.Ahead()
 	if ahead == nil {
-		return unjudged(s, decision, "its station has no past years to judge by")
+		return unjudged(s, decision, blind(s))
 	}
 	target := s.Target.CutRFV
 	days := ahead.Reaches(target)
@@ -135,14 +135,20 @@ func delayWorth(s *outlook.Stand, a *outlook.Ahead, best unit.Day) (Worth, float
 	if !ok {
 		return w, share
 	}
-	perPoint := price.Per * tons * (1 - dryMatterLoss) / hayDryMatter
+	// What is sold is priced as it will be fed, and never under the deck's floor.
+	const sold = (1 - dryMatterLoss) / hayDryMatter // tons of hay from a standing ton of dry matter
+	hay := tons * sold
+	low, mid, high, _ = a.LossOf(from, from+waitDays, func(rfv float64) float64 { return hay * price.Ton(rfv-s.Target.Loss) })
 	w.Dollars = &Dollars{
-		Low: low * perPoint, Middle: mid * perPoint, High: high * perPoint,
+		Low: low, Middle: mid, High: high,
 		Against:      "waiting until " + Short(best+waitDays),
 		Line:         fmt.Sprintf("%s (%s), $%.2f a point of hay", price.Deck, price.Day, price.Per),
 		NoDifference: low <= 0,
 	}
-	return w, mid / waitDays * price.Per * tons / (s.Yield.Year * price.Ton(s.Target.FeedRFV))
+	if w.Dollars.NoDifference {
+		w.Dollars.Line += fmt.Sprintf(", at its floor of $%.0f a ton", price.Floor)
+	}
+	return w, mid / waitDays / (s.Yield.Year * sold * price.Ton(s.Target.FeedRFV))
 }
 
 const (
@@ -224,10 +230,13 @@ func standingHow(st *outlook.Standing) string {
 	return how
 }
 
-// cutRules sets the trade's rule of 170 and of 3-5 points a day beside the method.
+// cutRules sets the trade's rules beside the method: for the first cut 170 and 3-5 points a day, for the
+// second the days between cuts.
 func cutRules(s *outlook.Stand, a *outlook.Ahead, w outlook.Window) []Rule {
 	var rules []Rule
-	if at170, ok := a.Reaches(170).Window(); ok {
+	if s.Growth.Number > 1 {
+		rules = append(rules, intervalRule(s, w.Middle, "its feed value comes down to the target"))
+	} else if at170, ok := a.Reaches(170).Window(); ok {
 		r := Rule{Says: "start the first cut at a standing RFV of 170 so that 150 reaches the cow", Here: "170 stands about " + Short(at170.Middle), Source: source.RuleFirstCut170}
 		if gap := int(w.Middle - at170.Middle); gap != 0 {
 			r.Differs = fmt.Sprintf("this stand is cut at %s: %s loses %s points and %s are wanted at feeding", Points(s.Target.CutRFV), s.Target.Product, Points(s.Target.Loss), Points(s.Target.FeedRFV))

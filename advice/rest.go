@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"fmt"
 	"haywarden/agronomy/frost"
 	"haywarden/agronomy/unit"
 	"haywarden/outlook"
@@ -11,6 +12,7 @@ const (
 	enoughHeat   = 500 // C-days base 5 C left after the last cut, [source.FallRestHeat]
 	littleHeat   = 200
 	mostRisk     = 0.3 // more years in ten than this between the two: leave it
+	leastYears   = 10  // on record for freeze dates, [source.FreezeYears]
 	restRuleDays = 35  // [source.RuleFallRest35]
 	lastCutFrom  = 10  // of August: from when the last cut is spoken of
 )
@@ -23,7 +25,7 @@ type rest struct {
 
 // restOf works the rest period out; nil where the station has too few years.
 func restOf(s *outlook.Stand) *rest {
-	if s.Sky == nil || s.Sky.Fall24.Years < 10 {
+	if s.Sky == nil || s.Sky.Fall24.Years < leastYears {
 		return nil
 	}
 	year := s.Date.Year()
@@ -54,6 +56,14 @@ func frozen(s *outlook.Stand) bool {
 	return s.Sky.ColdestSince(unit.DateOf(s.Date.Year(), time.August, 1)) <= s.Sky.Fall24.ThresholdF
 }
 
+// noRest is why a station's years give no rest period.
+func noRest(s *outlook.Stand) string {
+	if n := s.Sky.Fall24.Years; n < leastYears {
+		return fmt.Sprintf("station %s has %d whole falls on record, and freeze dates want %d", s.Sky.Station.Name, n, leastYears)
+	}
+	return fmt.Sprintf("the falls of station %s bring no killing freeze in most years, or leave heat enough after any cut: no rest follows from them", s.Sky.Station.Name)
+}
+
 // RestPeriod is the station's rest before frost for a stand: the last day to cut and the first on
 // which a late cut is safe again; not ok where the station cannot say.
 func RestPeriod(s *outlook.Stand) (takeBy, reopen unit.Day, ok bool) {
@@ -70,6 +80,3 @@ func tooLateInYear(s *outlook.Stand, d unit.Day) bool {
 	rest := restOf(s)
 	return rest != nil && d > rest.takeBy
 }
-
-// leastInterval is the days between cuts below which reserves suffer. [source.RuleInterval]
-const leastInterval = 25

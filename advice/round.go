@@ -2,6 +2,8 @@ package advice
 
 import (
 	"cmp"
+	"fmt"
+	"math"
 	"slices"
 
 	"haywarden/outlook"
@@ -44,6 +46,13 @@ func For(s *outlook.Stand, o *outlook.Outlook) []*Piece {
 	if len(out) == 0 {
 		out = append(out, resting(s))
 	}
+	if gap := s.Stale(); gap > 0 {
+		for _, p := range out {
+			if p.Urgency != Unjudged {
+				p.Cautions = append(p.Cautions, fmt.Sprintf("The weather of station %s ends on %s, %d days ago: the days since are taken at their usual values.", s.Sky.Station.Name, Short(s.Sky.Through), gap+1))
+			}
+		}
+	}
 	slices.SortStableFunc(out, rank)
 	return out
 }
@@ -54,13 +63,16 @@ func rank(a, b *Piece) int {
 	return cmp.Or(
 		cmp.Compare(a.Urgency, b.Urgency),
 		cmp.Compare(errand(a), errand(b)),
-		-cmp.Compare(a.LossShare, b.LossShare),
+		-cmp.Compare(shownLoss(a), shownLoss(b)),
 		cmp.Compare(a.Closing(), b.Closing()),
 		cmp.Compare(a.Stand.Farm.Name, b.Stand.Farm.Name),
 		cmp.Compare(a.Stand.InField.Name, b.Stand.InField.Name),
 		cmp.Compare(a.Decision, b.Decision),
 	)
 }
+
+// shownLoss is the loss as files show it, so that the last digits of a float order nothing.
+func shownLoss(p *Piece) float64 { return math.Round(p.LossShare*1e5) / 1e5 }
 
 func errand(p *Piece) int {
 	if p.Errand {

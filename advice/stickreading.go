@@ -9,26 +9,25 @@ import (
 )
 
 const (
-	stickHeat      = 480 // F-days above 41 F at about 16 in (choice)
-	sentinelDays   = 3   // a sentinel is read twice a week
-	otherDays      = 6   // another stand once its window is near
-	leastNarrowing = 3   // days of window below which a trip is not worth making
-	nearWindow     = 8   // days before the window at which an unread stand is worth a reading
+	sentinelDays   = 3 // a sentinel is read twice a week
+	otherDays      = 6 // another stand once its window is near
+	leastNarrowing = 3 // days of window below which a trip is not worth making
+	nearWindow     = 8 // days before the window at which an unread stand is worth a reading
 )
 
 // StickReading says where a reading narrows a window that is near: sentinels twice a week, other
 // stands when their cut comes up.
 func StickReading(s *outlook.Stand, _ *outlook.Outlook) *Piece {
-	if s.Sky == nil || s.Judged() != outlook.PureAlfalfa || s.Growth.Number != 1 || s.Year < 1 || !s.Frosted.Lifted() {
+	again := s.Doubt() != "" || s.Disputed()
+	if s.Sky == nil || s.Judged() != outlook.PureAlfalfa || s.Year < 1 || !s.Frosted.Lifted() || s.Growth.Number > 2 || s.Growth.Number == 2 && !again {
 		return nil
 	}
-	heat := s.Sky.Heat41.Now()
 	r, read := s.LastReading()
-	if heat < stickHeat && !read {
+	if s.Sky.Heat41.Now() < stickHeat && !read {
 		return nil
 	}
 	early, late, known := nearCut(s)
-	if known && s.Date > late || !s.Sentinel && (!known || early > s.Date+nearWindow) {
+	if known && s.Date > late || !again && !s.Sentinel && (!known || early > s.Date+nearWindow) {
 		return nil
 	}
 	wait := unit.Day(otherDays)
@@ -36,12 +35,12 @@ func StickReading(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		wait = sentinelDays
 	}
 	due := s.Date
-	if read {
+	if read && !again {
 		due = max(s.Date, r.Day+wait)
 	}
 	now, then, narrows := s.Narrowed()
-	worthIt := s.Sentinel || s.Standing == nil || narrows && now-then >= leastNarrowing
-	if doubtful(s) == "" && (due > s.Date+1 || !worthIt) {
+	worthIt := s.Sentinel || narrows && now-then >= leastNarrowing
+	if !again && (due > s.Date+1 || !worthIt) {
 		return nil
 	}
 	p := &Piece{
@@ -70,19 +69,13 @@ func nearCut(s *outlook.Stand) (early, late unit.Day, ok bool) {
 	return w.Early, w.Late, ok
 }
 
-// doubtful is why the newest reading looks wrong.
-func doubtful(s *outlook.Stand) string {
-	if n := len(s.Readings); n > 0 {
-		return s.Readings[n-1].Doubt
-	}
-	return ""
-}
-
 func readingSentence(s *outlook.Stand, r outlook.Reading, read bool) string {
-	switch why := doubtful(s); {
+	switch why := s.Doubt(); {
 	case why != "":
 		last := s.Readings[len(s.Readings)-1]
 		return fmt.Sprintf("The reading of %s looks wrong (%s) and was set aside: read it again.", Short(last.Day), why)
+	case s.Disputed():
+		return fmt.Sprintf("The reading of %s and the heat differ by more than their errors explain: read it again.", Short(r.Day))
 	case !read && s.Sentinel:
 		return "A sentinel field, tall enough for the stick and not read yet in this growth."
 	case !read:

@@ -3,6 +3,7 @@ package advice
 import (
 	"fmt"
 
+	"haywarden/agronomy/regrowth"
 	"haywarden/agronomy/source"
 	"haywarden/agronomy/stand"
 	"haywarden/outlook"
@@ -16,16 +17,23 @@ const (
 
 // WalkAndCount sends someone to count stems when plants stand 4 to 6 inches tall.
 func WalkAndCount(s *outlook.Stand, _ *outlook.Outlook) *Piece {
-	if s.Sky == nil || s.Stems != nil || s.Year < 1 || s.Growth.Number != 1 {
+	if !heatKnown(s) || s.Stems != nil || s.Year < 1 || s.Growth.Number != 1 {
 		return nil
 	}
 	clock := s.Sky.Heat41
+	if clock.Now() > countLate {
+		return nil
+	}
 	now := clock.Now()
+	if height, _, read := standingHeight(s); read != "" {
+		now = regrowth.HeatForHeight(height) // the stand's own height leads where it was read
+	}
 	if now > countLate {
 		return nil
 	}
-	from, ok := windowOf(s, countHeat)
-	until, ok2 := windowOf(s, outlook.TopsHeat)
+	ahead := now - clock.Now() // how far on the stand is of what heat alone says
+	from, ok := windowOf(s, countHeat-ahead)
+	until, ok2 := windowOf(s, outlook.TopsHeat-ahead)
 	if !ok || !ok2 || from.Early > s.Date+10 {
 		return nil
 	}

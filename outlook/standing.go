@@ -64,12 +64,15 @@ func misfit(older, r Reading) string {
 	rise := r.Highest - older.Highest
 	switch {
 	case rise < -badDropIn:
-		return fmt.Sprintf("%.0f in lower than on %s", -rise, older.Day)
+		return fmt.Sprintf("%.0f in lower than on %s", -rise, inWords(older.Day))
 	case rise > badRiseIn*max(1, days/3):
 		return fmt.Sprintf("%.0f in higher than %.0f days before", rise, days)
 	}
 	return ""
 }
+
+// inWords writes a day as reasons say it: 21 May.
+func inWords(d unit.Day) string { return d.Time().Format("2 January") }
 
 // LastReading is the newest stick reading that does not look wrong.
 func (s *Stand) LastReading() (Reading, bool) {
@@ -118,7 +121,7 @@ func (s *Stand) judgeStanding() error {
 func (s *Stand) unread() string {
 	switch {
 	case s.Growth.Number == 1 && s.Frosted != nil:
-		return "no reading since the frost of " + s.Frosted.Day.String() + ", after which heat does not say where the crop stands"
+		return "no reading since the frost of " + inWords(s.Frosted.Day) + ", after which heat does not say where the crop stands"
 	case s.Growth.Number == 1 && s.Sky != nil && s.Sky.Heat41.Now() > lateHeat:
 		return "no reading in this growth, and its heat is past the range in which heat tells the fibre: was a cut not recorded?"
 	}
@@ -212,6 +215,20 @@ func seasonOf(growth int) forage.Season {
 		return forage.Spring
 	}
 	return forage.Summer
+}
+
+// Doubt is why the newest stick reading of this growth was set aside; empty where it was not.
+func (s *Stand) Doubt() string {
+	if n := len(s.Readings); n > 0 {
+		return s.Readings[n-1].Doubt
+	}
+	return ""
+}
+
+// Disputed reports whether stick and heat tell different stories and only one reading speaks for the
+// stick.
+func (s *Stand) Disputed() bool {
+	return s.Standing != nil && !s.Standing.HeatAgrees && !s.Standing.Borrowed && len(s.Readings) == 1
 }
 
 // Doubted reports whether the stick reading of a day was set aside.
