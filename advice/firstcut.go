@@ -19,7 +19,10 @@ func FirstCut(s *outlook.Stand, o *outlook.Outlook) *Piece {
 // unread says that a first growth which must be near its cut, or past it, cannot be judged without a
 // reading: heat tells too little of it.
 func unread(s *outlook.Stand) *Piece {
-	if !heatKnown(s) || s.SeedingYear() || !s.Frosted.Lifted() || s.Date.Month() > lastGrowing || s.Sky.Heat41.Now() < stickHeat {
+	if !heatKnown(s) || s.SeedingYear() || !s.Frosted.Lifted() || s.Date.Month() > lastGrowing {
+		return nil
+	}
+	if now := s.Sky.Heat41.Now(); now <= outlook.LateHeat && (s.Frosted == nil || now < stickHeat) {
 		return nil
 	}
 	p := unjudged(s, "first-cut", s.NotStanding)

@@ -134,7 +134,11 @@ func countValue(c stand.StemCount) string {
 	if !c.Interval.Known() {
 		return fmt.Sprintf("%.1f in one frame", c.Interval.Mean)
 	}
-	return fmt.Sprintf("mean %.1f, 95 %% interval %.1f to %.1f, %d frames, CV %.2f", c.Interval.Mean, c.Interval.Low, c.Interval.High, c.Interval.N, c.Interval.CV)
+	v := fmt.Sprintf("mean %.1f, 95 %% interval %.1f to %.1f, %d frames", c.Interval.Mean, max(0, c.Interval.Low), c.Interval.High, c.Interval.N)
+	if c.Interval.Mean > 0 {
+		v += fmt.Sprintf(", CV %.2f", c.Interval.CV)
+	}
+	return v
 }
 
 // stemArguments writes the counts as the reckoning takes them.

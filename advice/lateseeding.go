@@ -23,7 +23,7 @@ func LateSeeding(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	median, ok := s.Sky.Fall24.On(0.5, s.Seeded.Year())
 	early, ok2 := s.Sky.Fall24.On(0.1, s.Seeded.Year())
 	if !ok || !ok2 {
-		return unjudged(s, "late-seeding", "its station has too few years for freeze dates")
+		return unjudged(s, "late-seeding", noRest(s))
 	}
 	has, least := int(median-s.Seeded), int(early-s.Seeded)
 	p := &Piece{
@@ -38,8 +38,8 @@ func LateSeeding(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		p.Title = "Late seeding: too late in most years"
 		p.Worth.Text = "Seedlings that enter winter small heave and thin: plan to count in April before anything is spent on the stand."
 	}
-	look := max(s.Date, s.Seeded+unit.Day(28))
-	p.Window = &Window{Early: s.Seeded + 21, Middle: look, Late: s.Seeded + 42, Best: look, Means: "seedlings can be counted", Firm: true}
+	look := s.Seeded + unit.Day(28)
+	p.Window = &Window{Early: s.Seeded + 21, Middle: look, Late: s.Seeded + 42, Best: max(s.Date, look), Means: "seedlings can be counted", Firm: true}
 	p.Grounds = []Ground{{
 		What: "Killing freeze", Value: fmt.Sprintf("24 °F: median %s, 1 year in 10 by %s", Short(median), Short(early)),
 		How: fmt.Sprintf("first day at 24 °F or less from 1 August in %d years of station %s, Weibull positions", s.Sky.Fall24.Years, s.Sky.Station.Name), Sources: []source.ID{source.KillingFreeze, source.FreezeFormula, source.SeedlingRest},

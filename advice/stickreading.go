@@ -27,7 +27,7 @@ func StickReading(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		return nil
 	}
 	early, late, known := nearCut(s)
-	if known && s.Date > late || !again && !s.Sentinel && (!known || early > s.Date+nearWindow) {
+	if known && s.Date > late && !s.Disputed() || !again && !s.Sentinel && (!known || early > s.Date+nearWindow) {
 		return nil
 	}
 	wait := unit.Day(otherDays)

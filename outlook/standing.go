@@ -15,7 +15,7 @@ const (
 	stickHeatCorr = 0.5  // between the errors of stick and heat (choice)
 	badDropIn     = 2    // a stand does not lose this height between readings, in
 	badRiseIn     = 4    // nor gain more than this in three days, in
-	lateHeat      = 1000 // F-days above 41 F past which heat alone is no guide, [source.HeatFibre]
+	LateHeat      = 1000 // F-days above 41 F past which heat alone is no guide, [source.HeatFibre]
 )
 
 // readStick works out the stick readings of this growth.
@@ -122,7 +122,7 @@ func (s *Stand) unread() string {
 	switch {
 	case s.Growth.Number == 1 && s.Frosted != nil:
 		return "no reading since the frost of " + inWords(s.Frosted.Day) + ", after which heat does not say where the crop stands"
-	case s.Growth.Number == 1 && s.Sky != nil && s.Sky.Heat41.Now() > lateHeat:
+	case s.Growth.Number == 1 && s.Sky != nil && s.Sky.Heat41.Now() > LateHeat:
 		return "no reading in this growth, and its heat is past the range in which heat tells the fibre: was a cut not recorded?"
 	}
 	return "no reading in this growth"

@@ -1,0 +1,71 @@
+package advice_test
+
+import (
+	"testing"
+
+	"haywarden/advice"
+	"haywarden/agronomy/unit"
+	"haywarden/book"
+)
+
+// late is a stand that feeds dry cows: its cut comes late, so that weevil comes first.
+func late() *stand {
+	s := alfalfa("Alder")
+	s.FeedRFV = 90
+	return s
+}
+
+func TestWeevilStartsWithTheStateGuide(t *testing.T) {
+	for d := day("04-10"); d <= day("06-10"); d++ {
+		p := find(round(t, d, plain(), late()), "Alder", "weevil-walk")
+		if p == nil {
+			continue
+		}
+		h := p.Stand.Sky.Heat48.Now()
+		if started := p.Urgency == advice.Week; started != (h >= 300) {
+			t.Errorf("%s: %.0f F-days, Wisconsin says 300: %q", d, h, p.Title)
+		}
+		says(t, p, "the label is the law", "48 °F", "50 stems")
+	}
+}
+
+func TestWeevilIsNotWalkedForWhereTheCutComesFirst(t *testing.T) {
+	for d := day("04-25"); d <= day("06-10"); d++ {
+		s := alfalfa("Alder")
+		s.visits["05-18"], s.visits["05-23"] = stick(26, book.Bud), stick(30, book.Bud)
+		r := round(t, d, plain(), s)
+		cut, weevil := find(r, "Alder", "first-cut"), find(r, "Alder", "weevil-walk")
+		if cut == nil || weevil == nil || cut.Window == nil {
+			continue
+		}
+		if cut.Window.Middle <= d+7 || cut.Window.Middle <= weevil.Window.Middle {
+			t.Errorf("%s: cut about %s, and weevil from %s", d, cut.Window.Middle, weevil.Window.Middle)
+		}
+	}
+	s := alfalfa("Alder")
+	s.visits["05-26"] = stick(29, book.Bud)
+	if find(round(t, day("05-27"), plain(), s), "Alder", "weevil-walk") != nil {
+		t.Error("weevil is walked for though the cut comes first")
+	}
+}
+
+func TestWeevilIsLookedForAgainWithinAWeek(t *testing.T) {
+	var start unit.Day
+	for d := day("05-01"); d <= day("06-05") && start == 0; d++ {
+		if p := find(round(t, d, plain(), late()), "Alder", "weevil-walk"); p != nil && p.Urgency == advice.Week {
+			start = d
+		}
+	}
+	if start == 0 {
+		t.Fatal("weevil never starts")
+	}
+	s, ten := late(), 10.0
+	s.visits[start.String()[5:]] = book.Visit{WeevilTips: &ten}
+	for d, want := range map[unit.Day]advice.Urgency{start + 2: advice.Watch, start + 7: advice.Week} {
+		p := find(round(t, d, plain(), s), "Alder", "weevil-walk")
+		says(t, p, "look again")
+		if p != nil && (p.Urgency != want || p.Window.Best != start+7) {
+			t.Errorf("%s: %s, again on %s, walked on %s", d, p.Urgency.Key(), p.Window.Best, start)
+		}
+	}
+}
