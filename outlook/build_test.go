@@ -156,25 +156,34 @@ func TestAWholeFieldsCountIsOneCount(t *testing.T) {
 	}
 }
 
+// 350 F-days above 41 F stand for six inches and 250 for four: ten F-days are a fifth of an inch there.
 func TestAHeightReadBeforeAFrostIsCarriedOnToIt(t *testing.T) {
 	series := record(1, 0)
 	night := unit.DateOf(2026, 5, 6)
+	for d := night - 7; d <= night; d++ {
+		i, _ := series.Index(d)
+		series.TMinF[i], series.TMaxF[i] = 41, 61 // ten F-days
+	}
 	i, _ := series.Index(night)
-	series.TMinF[i], series.TMaxF[i] = 20, 44
+	series.TMinF[i], series.TMaxF[i] = 20, 44 // none
 	for name, c := range map[string]struct {
 		height float64
 		before unit.Day
 		want   bool
 	}{
-		"six inches that day":           {6, 0, true},
-		"five inches that day":          {5, 0, false},
-		"five and a half a week before": {5.5, 7, true},
-		"three inches two days before":  {3, 2, false},
+		"six inches that day":               {6, 0, true},
+		"just under six that day":           {5.9, 0, false},
+		"4.9 in and 60 F-days to come":      {4.9, 7, true},
+		"4.7 in and 60 F-days to come":      {4.7, 7, false},
+		"six inches nine days before, gone": {6, 9, false},
 	} {
 		s := builtWith(t, series, night+1, func(s *book.StandView) {
 			h := c.height
 			s.Visits = []book.Dated[book.Visit]{{Day: night - c.before, Body: book.Visit{GrowthIn: &h}}}
 		})
+		if s.Sky.Heat41.On(night) >= 350 {
+			t.Fatalf("%.0f F-days: heat alone says six inches", s.Sky.Heat41.On(night))
+		}
 		if (s.Frosted != nil) != c.want {
 			t.Errorf("%s: tops at risk %v, want %v", name, s.Frosted != nil, c.want)
 		}
