@@ -102,10 +102,16 @@ type failer interface {
 	Fatal(args ...any)
 }
 
-// round makes the round of a date over the stands.
+// round makes the round of a date over the stands, by the Wisconsin guide.
 func round(t failer, date unit.Day, series *weather.Series, stands ...*stand) *advice.Round {
 	t.Helper()
-	v := &book.View{Date: date, Place: book.Place{Region: "Test", Guide: "Wisconsin"}}
+	return roundIn(t, "Wisconsin", date, series, stands...)
+}
+
+// roundIn makes the round where another state's tables are used.
+func roundIn(t failer, guide string, date unit.Day, series *weather.Series, stands ...*stand) *advice.Round {
+	t.Helper()
+	v := &book.View{Date: date, Place: book.Place{Region: "Test", Guide: guide}}
 	for _, s := range stands {
 		farm := &book.FarmView{ID: "farm-" + s.name, Farm: book.Farm{Name: s.name}}
 		field := &book.FieldView{ID: "field-" + s.name, Field: book.Field{Name: "Field of " + s.name, Acres: 30, Station: s.station, Latitude: 43, Longitude: -89 + s.east}, Farm: farm}

@@ -9,6 +9,9 @@ import (
 	"haywarden/outlook"
 )
 
+// standIn is the state whose start is taken where none is known (choice).
+const standIn = "Wisconsin"
+
 // Weevil says from when to walk for alfalfa weevil, by the state guide's heat.
 func Weevil(s *outlook.Stand, o *outlook.Outlook) *Piece {
 	if s.Sky == nil || s.Judged() == outlook.Clover || s.Year < 1 || s.Growth.Number != 1 || !s.Sky.Heat48.Trusted() {
@@ -18,10 +21,15 @@ func Weevil(s *outlook.Stand, o *outlook.Outlook) *Piece {
 	if cutKnown && cut <= s.Date+pest.RecheckDays {
 		return nil // the cut comes first, and takes the larvae with it
 	}
-	from, ok := pest.ScoutFrom(o.Guide)
 	now := s.Sky.Heat48.Now()
-	if !ok || now > pest.PeakTo {
+	if now > pest.PeakTo {
 		return nil
+	}
+	guide := o.Guide
+	from, ok := pest.ScoutFrom(guide)
+	if !ok {
+		from, _ = pest.ScoutFrom(standIn)
+		guide = standIn + ", for want of a start printed for " + guide
 	}
 	w, ok := s.Sky.Reaches(s.Sky.Heat48, from).Window()
 	if !ok || w.Early > s.Date+7 || cutKnown && cut <= w.Middle {
@@ -40,7 +48,7 @@ func Weevil(s *outlook.Stand, o *outlook.Outlook) *Piece {
 			"Before any spray: the label is the law. Check the days to harvest, bees in bloom, and who may apply it.",
 		},
 	}
-	p.Sentence = fmt.Sprintf("Weevil larvae are looked for from %.0f degree days (%s); this station stands at %.0f and gets there about %s.", from, o.Guide, now, Short(w.Middle))
+	p.Sentence = fmt.Sprintf("Weevil larvae are looked for from %.0f degree days (%s); this station stands at %.0f and gets there about %s.", from, guide, now, Short(w.Middle))
 	if now >= from {
 		p.Sentence = fmt.Sprintf("%.0f degree days: larvae are feeding, most heavily from %.0f to %.0f. Look at %d stems every week until the cut.", now, pest.PeakFrom, pest.PeakTo, pest.StemsToLook)
 		p.Urgency, p.Title = Week, "Start walking for weevil"
@@ -58,7 +66,7 @@ func Weevil(s *outlook.Stand, o *outlook.Outlook) *Piece {
 		What: "Heat since 1 January", Value: fmt.Sprintf("%.0f F-days above 48 °F through %s", now, Short(s.Sky.Through)),
 		How: "single sine of each day, no upper limit, station " + s.Sky.Station.Name + filledNote(s.Sky.Heat48), Sources: []source.ID{source.SineHeat},
 	}, {
-		What: "Scouting starts", Value: fmt.Sprintf("%.0f F-days (%s guide)", from, o.Guide), How: "published start of scouting by state; the first crop is the one at risk", Sources: []source.ID{source.WeevilScouting, source.WeevilTips},
+		What: "Scouting starts", Value: fmt.Sprintf("%.0f F-days (%s guide)", from, guide), How: "published start of scouting by state; the first crop is the one at risk", Sources: []source.ID{source.WeevilScouting, source.WeevilTips},
 	}}
 	return p
 }

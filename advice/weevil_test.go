@@ -29,6 +29,29 @@ func TestWeevilStartsWithTheStateGuide(t *testing.T) {
 	}
 }
 
+func TestEachStateStartsAtItsOwnHeat(t *testing.T) {
+	starts := func(guide string) (unit.Day, *advice.Piece) {
+		for d := day("04-10"); d <= day("06-10"); d++ {
+			if p := find(roundIn(t, guide, d, plain(), late()), "Alder", "weevil-walk"); p != nil && p.Urgency == advice.Week {
+				return d, p
+			}
+		}
+		t.Fatalf("%s: weevil never starts", guide)
+		return 0, nil
+	}
+	kentucky, _ := starts("Kentucky")
+	newYork, _ := starts("New York")
+	wisconsin, _ := starts("Wisconsin")
+	if kentucky >= newYork || newYork > wisconsin {
+		t.Errorf("190 F-days on %s, 280 on %s, 300 on %s", kentucky, newYork, wisconsin)
+	}
+	michigan, p := starts("Michigan")
+	if michigan != wisconsin {
+		t.Errorf("no start is known for Michigan: %s, want Wisconsin's %s", michigan, wisconsin)
+	}
+	says(t, p, "Wisconsin, for want of a start printed for Michigan")
+}
+
 func TestWeevilIsNotWalkedForWhereTheCutComesFirst(t *testing.T) {
 	for d := day("04-25"); d <= day("06-10"); d++ {
 		s := alfalfa("Alder")

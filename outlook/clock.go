@@ -3,6 +3,7 @@ package outlook
 import (
 	"math"
 	"slices"
+	"time"
 
 	"haywarden/agronomy/heat"
 	"haywarden/agronomy/unit"
@@ -56,9 +57,10 @@ func (s *Sky) pastYear(spec heat.Spec, from unit.Day) ([]float64, bool) {
 		return nil, false
 	}
 	row := make([]float64, 0, seasonDays)
+	last := unit.DateOf(from.Year(), time.December, 31)
 	missing := 0
 	var total float64
-	for d := from; len(row) < seasonDays && d.Year() == from.Year(); d++ {
+	for d := from; len(row) < seasonDays && d <= last; d++ {
 		maxF, minF, filled := s.temperatures(d)
 		if filled {
 			missing++

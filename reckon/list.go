@@ -11,6 +11,8 @@ import (
 	"haywarden/agronomy/frost"
 	"haywarden/agronomy/heat"
 	"haywarden/agronomy/method"
+	"haywarden/agronomy/pest"
+	"haywarden/agronomy/regrowth"
 	"haywarden/agronomy/stand"
 	"haywarden/agronomy/stick"
 )
@@ -30,7 +32,9 @@ func Disciplines() []Discipline {
 		{"heat", heat.Methods(), heat.Proofs()},
 		{"frost and fall rest", frost.Methods(), frost.Proofs()},
 		{"weather records and weather ahead", climate.Methods(), climate.Proofs()},
+		{"growth", regrowth.Methods(), regrowth.Proofs()},
 		{"stands", stand.Methods(), stand.Proofs()},
+		{"pests", pest.Methods(), pest.Proofs()},
 	}
 }
 

@@ -19,6 +19,7 @@ const (
 
 	WeevilScouting ID = "weevil-scouting"
 	WeevilTips     ID = "weevil-tips"
+	WeevilEvents   ID = "weevil-events"
 	HeightCurve    ID = "height-by-heat"
 	BloomHeat      ID = "bloom-heat"
 	BudShare       ID = "bud-share"
@@ -38,7 +39,8 @@ func stands() []Source {
 		{YieldByAge, "Yield by production year: Kaatz 2014 (MSU), Undersander 2016", Published},
 		{CutShares, "Share of the year's yield in the first of four cuts, 0.36: MSU Extension gives 35-40 %", Published},
 		{GrowthPerDay, "Brink et al. 2006 and Iowa State ICM 2005: 100 lb dry matter an acre a day near first harvest (0-200)", Published},
-		{WeevilScouting, "Start of scouting for alfalfa weevil, F-days above 48 F since 1 January, by state: UW (300), NDSU (300), Indiana and Illinois (250), Kentucky (190), Cornell (280), Iowa State (200/250)", Published},
+		{WeevilScouting, "Start of scouting for alfalfa weevil, F-days above 48 F since 1 January, by state: UW and NDSU (300, most feeding 600-800), Manitoba (300), South Dakota State (300 for larvae), Penn State (300-500), Cornell (280), Ohio State and Illinois (250-300), Purdue (250), Iowa State (250, south of I-80 200), Kentucky (190)", Published},
+		{WeevilEvents, "South Dakota State Univ. Extension, alfalfa weevil: adults, four instars, cocoon and new adults by F-days above 48 F since 1 January", Published},
 		{WeevilTips, "UW, Cornell and MSU: act at 40 % of stems with tip feeding when the cut is more than 7 days off", Published},
 		{HeightCurve, "Height of first growth by heat: the stick's relation turned round at 600-970 F-days above 41 F, below it a choice", Choice},
 		{BloomHeat, "Sharratt, Sheaffer & Baker 1989, Field Crops Research: heat to one-tenth bloom, Minnesota, base 3.5, 7.5 and 10 C for first, second and later growths", Published},
