@@ -56,6 +56,27 @@ func districtRound(tb testing.TB, date unit.Day) *advice.Round {
 	return advice.Make(o)
 }
 
+func TestTheDistrictsRoundKeepsTheLawsAllYear(t *testing.T) {
+	for d := day("01-01"); d <= day("12-31"); d += 13 {
+		r := districtRound(t, d)
+		spoken := map[*outlook.Stand]bool{}
+		for i, p := range r.Pieces {
+			spoken[p.Stand] = true
+			if why := faulty(p); why != "" {
+				t.Errorf("%s, %s of %s: %q %s", d, p.Decision, p.Stand.Named(), p.Title, why)
+			}
+			if i > 0 && r.Pieces[i-1].Urgency > p.Urgency {
+				t.Errorf("%s: %q stands before %q", d, r.Pieces[i-1].Title, p.Title)
+			}
+		}
+		for _, s := range r.Outlook.Stands {
+			if !spoken[s] {
+				t.Errorf("%s: nothing is said of %s", d, s.Named())
+			}
+		}
+	}
+}
+
 // BenchmarkDistrictRound times what a round costs once facts and records are read: three stations'
 // skies, the outlook of forty-six stands and all advice. It should stay far under 0.3 s.
 func BenchmarkDistrictRound(b *testing.B) {

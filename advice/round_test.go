@@ -107,7 +107,7 @@ func faulty(p *advice.Piece) string {
 		return "has dollars without a deck"
 	case d != nil && !(d.Low <= d.Middle && d.Middle <= d.High && d.NoDifference == (d.Low <= 0)):
 		return "has dollars out of order"
-	case d != nil && !strings.Contains(d.Line, "Test deck"):
+	case d != nil && !strings.Contains(d.Line, p.Stand.Deck.Body.Name):
 		return "has dollars of no deck"
 	case p.Stand.Judged() != outlook.PureAlfalfa && strings.Contains(all, "RFV"):
 		return "gives a feed value where no method holds"

@@ -27,6 +27,7 @@ func (d *diary) add(subject string, day unit.Day, b book.Body) {
 	switch b.Kind() {
 	case book.KindPlace, book.KindPrices, book.KindStation, book.KindFarm:
 		farm = ""
+	default:
 	}
 	f, err := book.New(id, farm, subject, day, "jo", b)
 	if err != nil {
