@@ -2,9 +2,11 @@ package advice_test
 
 import (
 	"testing"
+	"time"
 
 	"haywarden/agronomy/unit"
 	"haywarden/book"
+	"haywarden/weather"
 )
 
 func TestThirdGrowthIsLedByDaysAndStage(t *testing.T) {
@@ -79,5 +81,21 @@ func TestABudThatMostYearsDoNotBringIsNotDated(t *testing.T) {
 		if p := find(round(t, d, plain(), s), "Alder", "later-cut"); p != nil {
 			t.Errorf("%s: %q", d, p.Title)
 		}
+	}
+}
+
+func TestHeatNeverBringsALaterCutUnder25Days(t *testing.T) {
+	hot := sky(func(d unit.Day, o *weather.Obs) {
+		if m := d.Month(); m == time.July {
+			o.Value[weather.TMin] += 90
+			o.Value[weather.TMax] += 90
+		}
+	})
+	s := alfalfa("Alder")
+	s.cuts = []string{"05-24", "07-01"}
+	p := find(round(t, day("07-22"), hot, s), "Alder", "later-cut")
+	says(t, p, "(26–31 July)")
+	if p != nil && p.Window.Early != day("07-26") {
+		t.Errorf("from %s, cut on 1 July", p.Window.Early)
 	}
 }

@@ -64,9 +64,9 @@ func TestSentinelsAreReadEveryThreeDays(t *testing.T) {
 }
 
 func TestOtherStandsAreReadWhereThatNarrowsTheWindowByThreeDays(t *testing.T) {
-	asked := false
-	for d := day("05-05"); d < day("06-10"); d++ {
-		for _, h := range []float64{0, 24} {
+	asked := map[int]bool{}
+	for d := day("05-20"); d < day("06-10"); d++ {
+		for _, h := range []float64{0, 16, 18, 20, 22, 24, 26} {
 			s := alfalfa("Alder")
 			if h > 0 {
 				s.visits["05-17"] = stick(h, book.Bud)
@@ -74,16 +74,17 @@ func TestOtherStandsAreReadWhereThatNarrowsTheWindowByThreeDays(t *testing.T) {
 			r := round(t, d, plain(), s)
 			p := find(r, "Alder", "stick-reading")
 			now, then, ok := r.Outlook.Stands[0].Narrowed()
-			if p != nil && (!ok || now-then < 3) {
-				t.Errorf("%s: asked for a reading that narrows the window from %d to %d days", d, now, then)
+			if p == nil {
+				continue
 			}
-			if p != nil {
-				asked = true
-				says(t, p, "It narrows the cut window from")
+			if !ok || now-then < 3 {
+				t.Errorf("%s, %.0f in: asked for a reading that narrows the window from %d to %d days", d, h, now, then)
 			}
+			asked[now-then] = true
+			says(t, p, "It narrows the cut window from")
 		}
 	}
-	if !asked {
-		t.Error("no stand was ever asked for")
+	if !asked[3] {
+		t.Errorf("asked for where that narrows by %v days, never by 3: the limit is not seen", asked)
 	}
 }

@@ -53,22 +53,31 @@ func TestEachStateStartsAtItsOwnHeat(t *testing.T) {
 }
 
 func TestWeevilIsNotWalkedForWhereTheCutComesFirst(t *testing.T) {
-	for d := day("04-25"); d <= day("06-10"); d++ {
-		s := alfalfa("Alder")
-		s.visits["05-18"], s.visits["05-23"] = stick(26, book.Bud), stick(30, book.Bud)
-		r := round(t, d, plain(), s)
-		cut, weevil := find(r, "Alder", "first-cut"), find(r, "Alder", "weevil-walk")
-		if cut == nil || weevil == nil || cut.Window == nil {
-			continue
-		}
-		if cut.Window.Middle <= d+7 || cut.Window.Middle <= weevil.Window.Middle {
-			t.Errorf("%s: cut about %s, and weevil from %s", d, cut.Window.Middle, weevil.Window.Middle)
+	first := 0
+	for d := day("05-01"); d <= day("06-05"); d++ {
+		for _, feed := range []float64{90, 150, 170, 190, 210} {
+			for _, h := range []float64{16, 20, 26} {
+				s := alfalfa("Alder")
+				s.FeedRFV = feed
+				s.visits[(d - 1).String()[5:]] = stick(h, book.Bud)
+				r := round(t, d, plain(), s)
+				st := r.Outlook.Stands[0]
+				cut, ok := st.Ahead().Reaches(st.Target.CutRFV).Window()
+				due, _ := st.Sky.Reaches(st.Sky.Heat48, 300).Window()
+				if !ok || cut.Middle > due.Middle && cut.Middle > d+7 {
+					continue
+				}
+				if cut.Middle > d+7 && due.Early <= d+7 {
+					first++
+				}
+				if p := find(r, "Alder", "weevil-walk"); p != nil {
+					t.Errorf("%s: cut about %s, and weevil from %s", d, cut.Middle, due.Middle)
+				}
+			}
 		}
 	}
-	s := alfalfa("Alder")
-	s.visits["05-26"] = stick(29, book.Bud)
-	if find(round(t, day("05-27"), plain(), s), "Alder", "weevil-walk") != nil {
-		t.Error("weevil is walked for though the cut comes first")
+	if first == 0 {
+		t.Error("no stand had its cut between a week from now and the weevil's start: the limit is not seen")
 	}
 }
 

@@ -158,3 +158,13 @@ func TestWhatHasComeStaysOnItsDay(t *testing.T) {
 		t.Errorf("%s is not the first morning with 400 F-days", d)
 	}
 }
+
+func TestADayFitsWithinTenPointsOfTheTarget(t *testing.T) {
+	a := &Ahead{members: []*Member{{dry: []bool{true, true, true, true}}}}
+	for rfv, want := range map[float64]float64{165: 1, 175: 1, 155: 1, 175.1: 0, 154.9: 0} {
+		a.paths = [][]float64{{rfv, rfv}}
+		if got := a.Fit(1, 1, 165); got != want {
+			t.Errorf("standing RFV %g against 165: fit %g, want %g", rfv, got, want)
+		}
+	}
+}

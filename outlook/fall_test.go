@@ -51,3 +51,17 @@ func TestAFallWithHolesIsNotCounted(t *testing.T) {
 		t.Errorf("%d years after the holes, want 31", n)
 	}
 }
+
+func TestJust24FKills(t *testing.T) {
+	series := record(8, 0)
+	night := unit.DateOf(2010, 8, 20)
+	i, _ := series.Index(night)
+	for min, kills := range map[float64]bool{24: true, 24.1: false} {
+		series.TMinF[i] = min
+		sky := NewSky(series, unit.DateOf(2026, 9, 8))
+		left := sky.HeatUntilFreeze(unit.DateOf(2026, 8, 18))[2010-1995]
+		if short := left < 40; short != kills {
+			t.Errorf("%g F on 20 August: %.0f C-days left after the 18th", min, left)
+		}
+	}
+}
