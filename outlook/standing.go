@@ -12,6 +12,7 @@ import (
 
 const (
 	stickLasts    = 14   // days after which a reading no longer says where the crop stands (choice)
+	rateSD        = 0.1  // NDF a day: daily rates in print run from 0.4 to 0.7 in spring, [source.DailyRates] (choice)
 	stickHeatCorr = 0.5  // between the errors of stick and heat (choice)
 	badDropIn     = 2    // a stand does not lose this height between readings, in
 	badRiseIn     = 4    // nor gain more than this in three days, in
@@ -170,7 +171,8 @@ const (
 	BasisNeighbours = "neighbours" // fields of the same kind that were read
 )
 
-// fromStick carries the last reading forward to this morning by the days' own temperatures.
+// fromStick carries the last reading forward to this morning by the days' own temperatures. The rate is
+// not known well, so that an old reading says less than a new one.
 func (s *Stand) fromStick(season forage.Season) (Basis, float64, bool) {
 	r, ok := s.LastReading()
 	if !ok || s.Date-r.Day > stickLasts {
@@ -185,7 +187,8 @@ func (s *Stand) fromStick(season forage.Season) (Basis, float64, bool) {
 		}
 		q = forage.Ahead(q, 1, season, &t)
 	}
-	return Basis{Name: BasisStick, Day: r.Day, NDF: q.NDF, SD: r.Field.SDNDF, N: r.Field.N}, q.ADF, true
+	sd := math.Hypot(r.Field.SDNDF, rateSD*float64(s.Date-r.Day))
+	return Basis{Name: BasisStick, Day: r.Day, NDF: q.NDF, SD: sd, N: r.Field.N}, q.ADF, true
 }
 
 // meanOn is a day's mean temperature, C, observed or usual; not ok where neither is known.
