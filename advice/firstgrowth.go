@@ -34,12 +34,15 @@ func standingHeight(s *outlook.Stand) (inches, spread float64, how string) {
 	return byHeat, fieldHeightSD, ""
 }
 
+// heightErrors are nine about equally likely errors of a height, in spreads.
+var heightErrors = [...]float64{-1.6, -1, -0.6, -0.3, 0, 0.3, 0.6, 1, 1.6}
+
 // heightReached gives the days on which the height is reached, over the past years and the error of
 // today's height.
 func heightReached(s *outlook.Stand, height, spread, target float64) outlook.Days {
 	var out outlook.Days
 	now := s.Sky.Heat41.Now()
-	for _, z := range []float64{-1.6, -1, -0.6, -0.3, 0, 0.3, 0.6, 1, 1.6} {
+	for _, z := range heightErrors {
 		start := height + z*spread
 		base := regrowth.HeightByHeat(now)
 		for _, m := range s.Sky.Members {

@@ -71,6 +71,7 @@ type Dollars struct {
 	Low, Middle, High float64 // $/ac
 	Against           string  // waiting until ...
 	Line              string  // deck, its date and the line
+	Short             string  // the same without the date, where room is short
 	NoDifference      bool    // the range spans nothing
 }
 

@@ -143,6 +143,7 @@ func delayWorth(s *outlook.Stand, a *outlook.Ahead, best unit.Day) (Worth, float
 		Low: low, Middle: mid, High: high,
 		Against:      "waiting until " + Short(best+waitDays),
 		Line:         fmt.Sprintf("%s (%s), $%.2f a point of hay", price.Deck, price.Day, price.Per),
+		Short:        fmt.Sprintf("%s, $%.2f a point", price.Deck, price.Per),
 		NoDifference: low <= 0,
 	}
 	if w.Dollars.NoDifference {
