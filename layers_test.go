@@ -72,10 +72,11 @@ func rooms() []room {
 	plan = append(plan, []room{
 		{path: "solve"},
 		{path: "chart", modules: []string{fpdf}},
+		{path: "tabular", modules: []string{xtext}},
 		{path: "weather", uses: []string{"agronomy/..."}, modules: []string{gonum}},
 		{path: "weather/ghcn", uses: []string{"weather", "agronomy/unit"}, tests: []string{"agronomy/heat"}},
 		{path: "weather/daymet", uses: []string{"weather", "agronomy/unit"}},
-		{path: "weather/csvdaily", uses: []string{"weather", "agronomy/unit"}, modules: []string{xtext}},
+		{path: "weather/csvdaily", uses: []string{"weather", "tabular", "agronomy/unit"}},
 		{path: "weather/nws", uses: []string{"weather", "agronomy/unit"}},
 		{path: "weather/intake", uses: []string{"weather", "weather/ghcn", "weather/csvdaily", "agronomy/unit"}},
 		{path: "internal/tools", tests: []string{"agronomy/unit", "weather", "weather/ghcn"}},
@@ -87,7 +88,6 @@ func rooms() []room {
 		{path: "advice", uses: []string{"agronomy/...", "outlook"}, tests: []string{"book", "weather", "demo"}},
 		{path: "reckon", uses: []string{"agronomy/..."}},
 		{path: "paper", uses: []string{"agronomy/unit", "agronomy/source", "book", "advice", "outlook", "chart"}, modules: []string{fpdf}},
-		{path: "tabular", modules: []string{xtext}},
 		{path: "exchange", uses: []string{"agronomy/unit", "book", "advice", "tabular"}, modules: []string{xtext}},
 		{path: "work", uses: []string{"book/store"}, modules: []string{xsync}},
 		{path: "demo", uses: []string{"agronomy/...", "book", "weather", "season"}, modules: []string{gonum}},
@@ -105,7 +105,7 @@ func rooms() []room {
 	}...)
 	return append(plan, room{
 		path: "cmd/haywarden", uses: below(plan),
-		modules: []string{cobra, pflag, progress, toml, xterm, xsync}, tests: []string{chromedp, cdproto},
+		modules: []string{cobra, pflag, progress, toml, xterm, xsync}, tests: []string{"book/store/storetest", chromedp, cdproto},
 	})
 }
 

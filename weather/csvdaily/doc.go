@@ -14,12 +14,12 @@
 package csvdaily
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
 
 	"haywarden/agronomy/unit"
+	"haywarden/tabular"
 	"haywarden/weather"
 )
 
@@ -30,19 +30,15 @@ const mostBytes = 256 << 20
 // they are found from the values. A date after today refuses the file.
 func Read(r io.Reader, name string, today unit.Day, units Units) ([]weather.Reading, error) {
 	seal := weather.NewSeal(r)
-	raw, err := io.ReadAll(io.LimitReader(seal, mostBytes+1))
+	in, err := tabular.Open(seal, mostBytes)
+	if fault, ok := errors.AsType[*tabular.Fault](err); ok {
+		return nil, weather.Refuse(name, "%v", fault)
+	}
 	if err != nil {
 		return nil, fmt.Errorf("read %s: %w", name, err)
 	}
-	if len(raw) > mostBytes {
-		return nil, weather.Refuse(name, "the file is larger than %d MB; take out the stations you need", mostBytes>>20)
-	}
-	text, encoding, err := decode(raw)
-	if err != nil {
-		return nil, weather.Refuse(name, "%v", err)
-	}
 	t := &table{g: weather.NewGatherer(name, today), name: name, stations: map[string]int{}}
-	if err := t.read(text); err != nil {
+	if err := t.read(in); err != nil {
 		return nil, err
 	}
 	found, how, err := settle(units, t)
@@ -52,7 +48,7 @@ func Read(r io.Reader, name string, today unit.Day, units Units) ([]weather.Read
 	if t.sound() {
 		t.keep(found)
 	}
-	note := weather.FileNote{Format: string(weather.FormatDailyCSV), Encoding: encoding, Unit: found.String(), UnitHow: how}
+	note := weather.FileNote{Format: string(weather.FormatDailyCSV), Encoding: in.Encoding, Unit: found.String(), UnitHow: how}
 	seal.Mark(&note)
 	return t.g.Close(note)
 }
@@ -62,7 +58,6 @@ type table struct {
 	g        *weather.Gatherer
 	name     string
 	head     header
-	comma    bool // decimals are written with a comma
 	rows     []row
 	stations map[string]int // by ID: place in places
 	places   []*weather.Record
@@ -92,42 +87,26 @@ func (t *table) fault(line int, format string, args ...any) {
 	t.g.Bad(line, format, args...)
 }
 
-// read splits the text into rows.
-func (t *table) read(text string) error {
-	sep := separator(text)
-	t.comma = sep != ','
-	in := csv.NewReader(lines(text))
-	in.Comma, in.ReuseRecord, in.FieldsPerRecord = sep, true, -1
-	names, err := in.Read()
-	if err != nil {
-		return weather.Refuse(t.name, "the file has no header line with STATION, DATE and elements")
-	}
-	if t.head, err = readHeader(names); err != nil {
-		return weather.Refuse(t.name, "line 1: %v", err)
+// read takes in the rows.
+func (t *table) read(in *tabular.Reader) error {
+	var err error
+	if t.head, err = readHeader(in.Header); err != nil {
+		return weather.Refuse(t.name, "header: %v", err)
 	}
 	t.g.Lines = 1
 	for {
-		fields, err := in.Read()
+		row, err := in.Next()
 		if errors.Is(err, io.EOF) {
 			return nil
 		}
-		if wrong, ok := errors.AsType[*csv.ParseError](err); ok {
-			t.g.Lines++
-			t.fault(wrong.Line, "%v; check the quotes", wrong.Err)
+		t.g.Lines++
+		if fault, ok := errors.AsType[*tabular.Fault](err); ok {
+			t.fault(fault.Line, "%s", fault.Text)
 			continue
 		}
 		if err != nil {
 			return fmt.Errorf("read %s: %w", t.name, err)
 		}
-		t.g.Lines++
-		line, _ := in.FieldPos(0)
-		if len(fields) == 1 && fields[0] == "" {
-			continue
-		}
-		if len(fields) != len(names) {
-			t.fault(line, "%d fields, %d wanted as in the header", len(fields), t.head.width)
-			continue
-		}
-		t.row(line, fields)
+		t.row(row)
 	}
 }
