@@ -56,7 +56,7 @@ func KeepOrTurn(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		p.Sentence = fmt.Sprintf("%s stems a square foot after %d frames (%s to %s): more frames settle nothing. By %s: %s.", stems(c.Interval.Mean), c.Interval.N, stems(c.Interval.Low), stems(c.Interval.High), inWords(verdict.Because), verdict.Action)
 		p.Measure = verdict.Ask
 	default:
-		p.Title = capital(string(verdict.Action))
+		p.Title = Capital(string(verdict.Action))
 		p.Sentence = fmt.Sprintf("%s stems a square foot (%s to %s): %s that it is under 40, %s under 55; %s.", stems(c.Interval.Mean), stems(c.Interval.Low), stems(c.Interval.High), Odds(c.ChanceBelow40), Odds(c.ChanceBelow55), inWords(verdict.Because))
 		p.Measure = verdict.Ask
 		if verdict.Action != stand.Keep && old <= decideDays {
@@ -127,7 +127,7 @@ func keepGrounds(s *outlook.Stand, v stand.Verdict) []Ground {
 		roots = fmt.Sprintf("%d of %d rotted or streaked (%.0f %%)", r.Bad, r.Dug, 100*badRoots(s))
 	}
 	return append(g, Ground{What: "Roots", Value: roots, How: "share rated 3 or worse of 5", Sources: []source.ID{source.StandMatrix}},
-		Ground{What: "Matrix", Value: string(v.Action), How: fmt.Sprintf("stems, roots and %.0f %% grass, %s production year", 100*s.Grass(), ordinal(s.Year)), Sources: []source.ID{source.StandMatrix}})
+		Ground{What: "Matrix", Value: string(v.Action), How: fmt.Sprintf("stems, roots and %.0f %% grass, %s production year", 100*s.Grass(), Ordinal(s.Year)), Sources: []source.ID{source.StandMatrix}})
 }
 
 func countValue(c stand.StemCount) string {
@@ -192,7 +192,7 @@ func cloverStand(s *outlook.Stand) *Piece {
 	p.Sentence = fmt.Sprintf("%s stems a square foot. No density guide for red clover is published; half of alfalfa's numbers is used as a check only.", stems(c.Interval.Mean))
 	if c.Interval.Mean < 40*cloverShare || s.Year >= 3 {
 		p.Title = "Red clover: look hard before counting on it"
-		p.Sentence += fmt.Sprintf(" In its %s year most stands are thinning.", ordinal(s.Year))
+		p.Sentence += fmt.Sprintf(" In its %s year most stands are thinning.", Ordinal(s.Year))
 	}
 	p.Grounds = keepGrounds(s, stand.Verdict{Action: "not decided by numbers"})
 	return p

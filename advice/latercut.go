@@ -44,7 +44,7 @@ func LaterCut(s *outlook.Stand, o *outlook.Outlook) *Piece {
 		Window: &Window{Early: w.Early, Middle: w.Middle, Late: w.Late, Best: max(s.Date, w.Middle), Means: "bud to one-tenth bloom"},
 	}
 	p.callFor(w, p.Window.Best)
-	p.Sentence = fmt.Sprintf("Day %d of its %s growth; bud about %s, one-tenth bloom about %s by the heat since the cut.", s.Growth.Days(s.Date), ordinal(s.Growth.Number), Short(b.Middle), Short(f.Middle))
+	p.Sentence = fmt.Sprintf("Day %d of its %s growth; bud about %s, one-tenth bloom about %s by the heat since the cut.", s.Growth.Days(s.Date), Ordinal(s.Growth.Number), Short(b.Middle), Short(f.Middle))
 	if s.Growth.Number >= 3 {
 		p.Sentence += " Days and stage lead this cut, not a feed value."
 	}

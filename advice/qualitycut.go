@@ -58,7 +58,7 @@ func (p *Piece) callFor(w outlook.Window, best unit.Day) {
 	today := p.Stand.Date
 	what := "Cut"
 	if p.Stand.Growth.Number > 1 {
-		what = "Take the " + ordinal(p.Stand.Growth.Number) + " cut"
+		what = "Take the " + Ordinal(p.Stand.Growth.Number) + " cut"
 	}
 	from := Short(best)
 	if best < today+6 {
@@ -78,7 +78,7 @@ func (p *Piece) callFor(w outlook.Window, best unit.Day) {
 	case today >= w.Early-readyDays:
 		p.Urgency, p.Title = Week, "Get ready to cut"
 	default:
-		p.Urgency, p.Title = Watch, capital(ordinal(p.Stand.Growth.Number))+" cut about "+Short(w.Middle)
+		p.Urgency, p.Title = Watch, Capital(Ordinal(p.Stand.Growth.Number))+" cut about "+Short(w.Middle)
 	}
 }
 

@@ -12,7 +12,7 @@ const lastGrowing = time.October
 
 // unjudged says plainly that a decision cannot be made here, and why.
 func unjudged(s *outlook.Stand, decision, why string) *Piece {
-	return &Piece{Decision: decision, Stand: s, Urgency: Unjudged, Title: "Cannot be judged", Sentence: capital(why) + "."}
+	return &Piece{Decision: decision, Stand: s, Urgency: Unjudged, Title: "Cannot be judged", Sentence: Capital(why) + "."}
 }
 
 // blind is why a stand's weather says nothing of today; empty where it does.
@@ -57,7 +57,7 @@ func restingSentence(s *outlook.Stand) string {
 	case month < 4 || month > lastGrowing:
 		return "Dormant; count stems in spring when plants stand 4 to 6 inches tall."
 	case s.Growth.After:
-		return fmt.Sprintf("Day %d of its %s growth.", s.Growth.Days(s.Date), ordinal(s.Growth.Number))
+		return fmt.Sprintf("Day %d of its %s growth.", s.Growth.Days(s.Date), Ordinal(s.Growth.Number))
 	}
 	return fmt.Sprintf("First growth, %.0f F-days above 41 °F since 1 March.", s.Sky.Heat41.Now())
 }

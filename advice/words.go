@@ -90,8 +90,8 @@ func When(today, d unit.Day) string {
 	return "on " + Short(d)
 }
 
-// capital makes the first letter of a sentence large.
-func capital(s string) string {
+// Capital makes the first letter of a sentence large.
+func Capital(s string) string {
 	if s == "" {
 		return s
 	}
@@ -102,7 +102,7 @@ func capital(s string) string {
 func Describe(s *outlook.Stand) string {
 	year := "seeded this year"
 	if s.Year > 0 {
-		year = ordinal(s.Year) + " year"
+		year = Ordinal(s.Year) + " year"
 	}
 	crop := string(s.Crop)
 	if s.Judged() == outlook.Mixture {
@@ -111,7 +111,8 @@ func Describe(s *outlook.Stand) string {
 	return crop + ", " + year
 }
 
-func ordinal(n int) string {
+// Ordinal writes a number of order: first, second, 11th.
+func Ordinal(n int) string {
 	words := []string{"", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"}
 	if n < len(words) {
 		return words[n]
