@@ -114,6 +114,11 @@ blend-forecast: forecast error mean spread > mean sd weight
 rain-gamma: amounts > alpha beta
 trend: years values > slope s z p
 share-interval: k n > share lo95 hi95
+worth-protecting: cost loss > chance
+cut-with-updates: day issued rain values losses > cut_now now wait blind blind_day update_worth cut_below
+mow-plan: mean sd acres chances cost_short cost_over capacity > mow cost ratio uncapped cap_cost costs z
+weigh-options: option outcomes chances tail how error > options mean sd cvar score weight level dominated
+tell-apart: a error_a b error_b corr > difference error verdict
 `
 
 // TestKeysAreTheFixedOnes proves that no discipline renames, drops or adds a name that scripts rely on.

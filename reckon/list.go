@@ -13,6 +13,7 @@ import (
 	"haywarden/agronomy/method"
 	"haywarden/agronomy/pest"
 	"haywarden/agronomy/regrowth"
+	"haywarden/agronomy/risk"
 	"haywarden/agronomy/stand"
 	"haywarden/agronomy/stick"
 )
@@ -35,6 +36,7 @@ func Disciplines() []Discipline {
 		{"growth", regrowth.Methods(), regrowth.Proofs()},
 		{"stands", stand.Methods(), stand.Proofs()},
 		{"pests", pest.Methods(), pest.Proofs()},
+		{"risk", risk.Methods(), risk.Proofs()},
 	}
 }
 
