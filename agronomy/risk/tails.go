@@ -22,10 +22,12 @@ func NewOutcomes(values, chances []float64) (Outcomes, error) {
 		return Outcomes{}, err
 	}
 	order := make([]int, len(values))
-	sum := 0.0
 	for i := range order {
 		order[i] = i
-		sum += chances[i]
+	}
+	sum := 0.0
+	for _, c := range chances {
+		sum += c
 	}
 	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(values[i], values[j]) })
 	o := Outcomes{}

@@ -5,12 +5,10 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
-	"haywarden/agronomy/unit"
 	"haywarden/book"
 	"haywarden/book/store"
 	"haywarden/office"
@@ -36,22 +34,24 @@ func newBookNewCommand(m *Main) *cobra.Command {
 		Short:   "Make a new, empty book",
 		Example: "  haywarden book new --region \"North counties\" --guide Wisconsin",
 		Args:    cobra.NoArgs,
-		RunE: func(c *cobra.Command, _ []string) (err error) {
-			if !strings.HasPrefix(location, "postgres") {
+		RunE: func(c *cobra.Command, _ []string) error {
+			first, err := placeOf(region, guide)
+			if err != nil {
+				return usage("book new: %v", err)
+			}
+			if !store.IsAddress(location) {
 				if err := os.MkdirAll(filepath.Dir(location), 0o700); err != nil {
 					return fmt.Errorf("make the folder of the book: %w", err)
 				}
 			}
-			db, err := store.Create(c.Context(), location, store.Options{Program: version()})
+			db, err := store.Create(c.Context(), location, store.Options{Program: version(), First: []book.Fact{first}})
 			if err != nil {
 				return err
 			}
-			o := office.New(db, time.Now, rand.Reader)
-			_, err = o.Record(c.Context(), adviser(), office.Entry{Subject: "place", Day: unit.DayOf(time.Now()), Body: book.Place{Region: region, Guide: guide}})
-			if err := closed(err, db.Close); err != nil {
+			if err := db.Close(); err != nil {
 				return err
 			}
-			fmt.Fprintf(m.Stdout, "A new book is at %s.\nNext: bring weather with `haywarden weather import FILE`, stands with `haywarden import stands FILE.csv`.\n", location)
+			fmt.Fprintf(m.Stdout, "A new book is at %s.\nNext: bring weather with `haywarden weather import FILE`, stands with `haywarden import stands FILE.csv`.\n", db.Info().Location)
 			return nil
 		},
 	}
@@ -59,6 +59,18 @@ func newBookNewCommand(m *Main) *cobra.Command {
 	c.Flags().StringVar(&region, "region", "My counties", "what the area is called")
 	c.Flags().StringVar(&guide, "guide", "Wisconsin", "state whose published tables are used")
 	return c
+}
+
+// placeOf is the fact that says where a book is kept. It holds for every day that can be asked for.
+func placeOf(region, guide string) (book.Fact, error) {
+	now := time.Now()
+	id, err := book.NewID(now, rand.Reader)
+	if err != nil {
+		return book.Fact{}, err
+	}
+	f, err := book.New(id, "", "place", book.EarliestSeeding, adviser().Name, book.Place{Region: region, Guide: guide})
+	f.Received = now.UTC()
+	return f, err
 }
 
 func newBookShowCommand(m *Main) *cobra.Command {
@@ -74,12 +86,15 @@ func newBookShowCommand(m *Main) *cobra.Command {
 				return err
 			}
 			v, err := o.View(c.Context(), adviser(), office.Ask{})
-			if err == nil {
-				stations, serr := o.Stations(c.Context(), adviser())
-				err = serr
-				fmt.Fprintf(m.Stdout, "%s\n%s, guide of %s\n%s, %s growing, %s with weather\n", location, v.Place.Region, v.Place.Guide, counted(len(v.Farms), "farm"), counted(len(v.Stands()), "stand"), counted(len(stations), "station"))
+			if err != nil {
+				return closed(err, done)
 			}
-			return closed(err, done)
+			stations, err := o.Stations(c.Context(), adviser())
+			if err := closed(err, done); err != nil {
+				return err
+			}
+			fmt.Fprintf(m.Stdout, "%s\n%s, guide of %s\n%s, %s growing, %s with weather\n", store.Shown(location), v.Place.Region, v.Place.Guide, counted(len(v.Farms), "farm"), counted(len(v.Stands()), "stand"), counted(len(stations), "station"))
+			return nil
 		},
 	}
 	bookFlag(c, &location)

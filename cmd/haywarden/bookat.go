@@ -20,6 +20,8 @@ import (
 // bookFlag adds the flag that says where the book is.
 func bookFlag(c *cobra.Command, location *string) {
 	c.Flags().StringVar(location, "book", defaultBook(), "the book: a file, or a postgres:// address (HAYWARDEN_BOOK sets it too)")
+	f := c.Flags().Lookup("book")
+	f.DefValue = store.Shown(f.DefValue) // as the help writes it
 }
 
 // defaultBook is HAYWARDEN_BOOK, else a file in the user's own configuration folder.

@@ -84,10 +84,14 @@ func watch(c *cobra.Command, began *bool) {
 	}
 	if check := c.Args; check != nil {
 		c.Args = func(c *cobra.Command, args []string) error {
-			if err := check(c, args); err != nil {
+			err := check(c, args)
+			switch {
+			case err == nil:
+				return nil
+			case c.HasSubCommands():
 				return errors.New(strings.Join(strings.Fields(err.Error()), " "))
 			}
-			return nil
+			return fmt.Errorf("%s: %s; it is written `%s`", c.CommandPath(), strings.Join(strings.Fields(err.Error()), " "), c.UseLine())
 		}
 	}
 	for _, child := range c.Commands() {

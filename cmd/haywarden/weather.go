@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"haywarden/advice"
+	"haywarden/agronomy/unit"
 	"haywarden/office"
 	"haywarden/weather/csvdaily"
 )
@@ -74,7 +74,7 @@ it and stores it only when every line was understood. The same file again change
 // brought says what an import changed in the book.
 func brought(w office.WeatherImported) string {
 	if w.Nothing() {
-		return fmt.Sprintf("Nothing changed: all %s were in the book already.", counted(len(w.Years.Unchanged), "year"))
+		return fmt.Sprintf("Nothing changed: all of %s was in the book already.", counted(len(w.Years.Unchanged), "year"))
 	}
 	return fmt.Sprintf("Stored: %s new, %d changed, %d unchanged.", counted(len(w.Years.Added), "year"), len(w.Years.Changed), len(w.Years.Unchanged))
 }
@@ -117,7 +117,10 @@ yearly heat sums over the years asked for.`,
 			if err := closed(err, done); err != nil {
 				return err
 			}
-			sum := office.Summarise(shown.Series, from, to)
+			sum, err := office.Summarise(shown.Series, from, to)
+			if err != nil {
+				return usage("weather show: %v", err)
+			}
 			if asJSON {
 				return writeJSON(m.Stdout, sum)
 			}
@@ -141,11 +144,12 @@ func writeStation(m *Main, s office.StationSummary, shown *office.StationShown) 
 	fmt.Fprintf(m.Stdout, "Station %s: %d to %d\n\nFreeze dates (day of the year; chance of having come, fall, or of one still to come, spring; Weibull)\n", name, s.FirstYear, s.LastYear)
 	fmt.Fprintf(m.Stdout, "  %-18s %6s %8s %6s %7s %7s %7s\n", "", "years", "mean", "sd", "10 %", "50 %", "90 %")
 	for _, f := range s.Freezes {
-		fmt.Fprintf(m.Stdout, "  %-18s %6d %8.2f %6.2f %7s %7s %7s\n", f.Name, f.Years, f.Mean, f.SD, f.P10, f.P50, f.P90)
+		fmt.Fprintf(m.Stdout, "  %-18s %6d %8s %6s %7s %7s %7s\n", f.Name, f.Years, hundredths(f.Mean), hundredths(f.SD), f.P10, f.P50, f.P90)
 	}
-	fmt.Fprintf(m.Stdout, "\nHeat by year\n  %4s %12s %12s %12s\n  %4s %12s %12s %12s\n", "", "avg 41 °F", "sine 48 °F", "sine 5 °C", "", "F-days", "F-days", "C-days")
+	fmt.Fprintf(m.Stdout, "\nHeat by year; the days on which 300 F-days by sine over 48 °F (from 1 January) and 700 over 41 °F (from 1 March) were reached\n"+
+		"  %4s %12s %12s %12s %8s %8s\n  %4s %12s %12s %12s\n", "", "avg 41 °F", "sine 48 °F", "sine 5 °C", "48: 300", "41: 700", "", "F-days", "F-days", "C-days")
 	for _, y := range s.Heat {
-		fmt.Fprintf(m.Stdout, "  %4d %12.1f %12.1f %12.1f%s\n", y.Year, y.Average41F, y.Sine48F, y.Sine5C, missingNote(y.Missing))
+		fmt.Fprintf(m.Stdout, "  %4d %12.1f %12.1f %12.1f %8s %8s%s\n", y.Year, y.Average41F, y.Sine48F, y.Sine5C, reached(y.Weevil), reached(y.Bud), heatNote(y))
 	}
 	if len(shown.Imports) > 0 {
 		fmt.Fprintln(m.Stdout, "\nImported")
@@ -155,9 +159,29 @@ func writeStation(m *Main, s office.StationSummary, shown *office.StationShown) 
 	}
 }
 
-func missingNote(days int) string {
-	if days == 0 {
-		return ""
+// hundredths writes a number that there may not be.
+func hundredths(v *float64) string {
+	if v == nil {
+		return "none"
 	}
-	return fmt.Sprintf("  %d %s missing", days, advice.Plural(days, "day"))
+	return fmt.Sprintf("%.2f", *v)
+}
+
+func reached(d unit.Day) string {
+	if d == 0 {
+		return "–"
+	}
+	return d.Time().Format("2 Jan")
+}
+
+// heatNote says why a year's sum is short.
+func heatNote(y office.HeatYear) string {
+	var note string
+	if y.Missing > 0 {
+		note = "  " + counted(y.Missing, "day") + " missing"
+	}
+	if y.Through != 0 {
+		note += "  through " + y.Through.Time().Format("2 Jan")
+	}
+	return note
 }
