@@ -114,6 +114,16 @@ blend-forecast: forecast error mean spread > mean sd weight
 rain-gamma: amounts > alpha beta
 trend: years values > slope s z p
 share-interval: k n > share lo95 hi95
+group-intake: weight milk_energy dim older_share condition > dmi
+intake-by-fibre: forage_ndf adf_ndf ndfd milk > dmi sd
+intake-cross-check: weight fcm ndf > dmi sd
+corrected-milk: milk fat > fcm
+digestibility-response: points cows > intake milk
+heifer-by-fibre: weight ndf > dmi
+close-up-intake: animal fit weight days_pregnant > dmi
+tdn-energy: tdn > nel_kg nel_lb nel_lb_printed
+forage-plan: group head dmi_lb forage_share forages parts yields field_loss storage_loss feeding_loss reserve > forage fed stored standing acres
+quality-target: group table rfq > rfq_low rfq_high cp_low cp_high ndf_low ndf_high ndfd_low ndfd_high verdict
 worth-protecting: cost loss > chance
 cut-with-updates: day issued rain values losses > cut_now now wait blind blind_day update_worth cut_below
 mow-plan: mean sd acres chances cost_short cost_over capacity > mow cost ratio uncapped cap_cost costs z

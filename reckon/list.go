@@ -10,6 +10,7 @@ import (
 	"haywarden/agronomy/forage"
 	"haywarden/agronomy/frost"
 	"haywarden/agronomy/heat"
+	"haywarden/agronomy/herd"
 	"haywarden/agronomy/method"
 	"haywarden/agronomy/pest"
 	"haywarden/agronomy/regrowth"
@@ -36,6 +37,7 @@ func Disciplines() []Discipline {
 		{"growth", regrowth.Methods(), regrowth.Proofs()},
 		{"stands", stand.Methods(), stand.Proofs()},
 		{"pests", pest.Methods(), pest.Proofs()},
+		{"herd and feed", herd.Methods(), herd.Proofs()},
 		{"risk", risk.Methods(), risk.Proofs()},
 	}
 }
