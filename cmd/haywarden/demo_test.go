@@ -1,13 +1,17 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
-	"context"
 	"io"
 	"net"
 	"net/http"
 	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 )
@@ -23,94 +27,204 @@ func demoOutput(t *testing.T, args ...string) string {
 }
 
 func TestTheSameDemoGivesTheSameBytes(t *testing.T) {
-	for _, date := range []string{"2026-05-19", "2026-09-08"} {
-		a, b := demoOutput(t, "--json", "--date", date), demoOutput(t, "--json", "--date", date)
-		if a != b {
-			t.Errorf("%s: two runs differ", date)
-		}
-		for _, junk := range []string{"NaN", "%!", "+Inf"} {
-			if strings.Contains(a, junk) {
-				t.Errorf("%s: the round holds %q", date, junk)
-			}
+	a, b := demoOutput(t, "--json"), demoOutput(t, "--json")
+	if a != b {
+		t.Error("two runs differ")
+	}
+	for _, junk := range []string{"NaN", "%!", "Inf"} {
+		if strings.Contains(a, junk) {
+			t.Errorf("the round holds %q", junk)
 		}
 	}
 }
 
-func TestDemoServesEndsAndLeavesNothing(t *testing.T) {
-	t.Setenv("TMPDIR", t.TempDir())
-	port := freePort(t)
-	ctx, cancel := context.WithCancel(t.Context())
-	var stdout, stderr bytes.Buffer
-	m := &Main{Stdin: strings.NewReader(""), Stdout: &stdout, Stderr: &stderr}
-	code := make(chan int, 1)
-	began := time.Now()
-	go func() { code <- m.Run(ctx, []string{"demo", "--listen", port}) }()
-	page := get(t, "http://"+port+"/round")
-	t.Logf("served its first page %v after the start", time.Since(began).Round(time.Millisecond))
-	if !strings.Contains(page, "Larkmoor") {
-		t.Errorf("the page does not show the district:\n%.300s", page)
+// served is a command that serves pages, in a process of its own.
+type served struct {
+	address string
+	process *exec.Cmd
+	ended   chan error
+	stderr  bytes.Buffer
+}
+
+// serving starts the program as its user would and waits until it says where its pages are.
+func serving(t *testing.T, args ...string) *served {
+	t.Helper()
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
 	}
-	var out, complaint bytes.Buffer
-	second := &Main{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &complaint}
-	if c := second.Run(t.Context(), []string{"demo", "--listen", port}); c != exitFailure || !strings.Contains(complaint.String(), "another program may hold the port") {
-		t.Errorf("a taken port: exit %d, %q", c, complaint.String())
+	s := &served{process: exec.CommandContext(t.Context(), self, args...), ended: make(chan error, 1)}
+	s.process.Env = append(os.Environ(), childEnv+"=program")
+	s.process.Stderr = &s.stderr
+	out, err := s.process.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
 	}
-	cancel()
+	if err := s.process.Start(); err != nil {
+		t.Fatal(err)
+	}
+	lines := bufio.NewScanner(out)
+	for s.address == "" && lines.Scan() {
+		if _, rest, ok := strings.Cut(lines.Text(), "The pages are at http://"); ok {
+			s.address, _, _ = strings.Cut(rest, "/")
+		}
+	}
+	if s.address == "" {
+		t.Fatalf("%v ended without pages: %v: %s", args, s.process.Wait(), s.stderr.String())
+	}
+	go func() {
+		_, _ = io.Copy(io.Discard, out) // until it ends
+		s.ended <- s.process.Wait()
+	}()
+	return s
+}
+
+// ends demands that a signal ends the process cleanly and soon.
+func (s *served) ends(t *testing.T, signal os.Signal) {
+	t.Helper()
+	if err := s.process.Process.Signal(signal); err != nil {
+		t.Fatal(err)
+	}
 	select {
-	case c := <-code:
-		if c != exitOK {
-			t.Errorf("ended with exit %d: %s", c, stderr.String())
+	case err := <-s.ended:
+		if err != nil || s.stderr.Len() > 0 {
+			t.Errorf("after %v it ended with %v: %s", signal, err, s.stderr.String())
 		}
 	case <-time.After(10 * time.Second):
-		t.Fatal("the demo did not end")
-	}
-	left, err := os.ReadDir(os.Getenv("TMPDIR"))
-	if err != nil || len(left) != 0 {
-		t.Errorf("left behind %v, error %v", left, err)
+		t.Fatalf("it did not end after %v", signal)
 	}
 }
 
-func TestOnlyThisMachineIsServed(t *testing.T) {
-	for _, listen := range []string{"0.0.0.0:8426", ":8426", "192.0.2.1:80", "nonsense"} {
-		var out, complaint bytes.Buffer
-		m := &Main{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &complaint}
-		if c := m.Run(t.Context(), []string{"demo", "--listen", listen}); c != exitUsage {
-			t.Errorf("%s: exit %d, %q", listen, c, complaint.String())
+// page asks for a page and demands that there is one.
+func page(t *testing.T, address string) string {
+	t.Helper()
+	req, err := http.NewRequestWithContext(t.Context(), http.MethodGet, address, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := http.DefaultClient.Do(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Body.Close()
+	body, err := io.ReadAll(r.Body)
+	if err != nil || r.StatusCode != http.StatusOK {
+		t.Fatalf("%s: status %d, %v", address, r.StatusCode, err)
+	}
+	return string(body)
+}
+
+func withoutSignals(t *testing.T) {
+	t.Helper()
+	if runtime.GOOS == "windows" {
+		t.Skip("Windows sends no signal to one process")
+	}
+}
+
+// mostWait is how long the demo may take from its start to a page on two cores.
+const mostWait = 3 * time.Second
+
+func TestDemoServesInTimeEndsOnCtrlCAndLeavesNothing(t *testing.T) {
+	withoutSignals(t)
+	for _, signal := range []os.Signal{os.Interrupt, syscall.SIGTERM} {
+		temp := t.TempDir()
+		t.Setenv("TMPDIR", temp)
+		began := time.Now()
+		s := serving(t, "demo", "--listen", "127.0.0.1:0")
+		text := page(t, "http://"+s.address+"/round")
+		took := time.Since(began)
+		t.Logf("from the start of the process to its first page: %v", took.Round(time.Millisecond))
+		if took > mostWait && !raceDetector {
+			t.Errorf("it took %v to a page, at most %v is wanted", took, mostWait)
+		}
+		if !strings.Contains(text, "Larkmoor") {
+			t.Errorf("the page does not show the district:\n%.300s", text)
+		}
+		s.ends(t, signal)
+		if left, err := os.ReadDir(temp); err != nil || len(left) != 0 {
+			t.Errorf("after %v left behind %v, error %v", signal, left, err)
 		}
 	}
 }
 
-func freePort(t *testing.T) string {
-	t.Helper()
+func TestServeShowsABookOfOnesOwnAndLeavesItSound(t *testing.T) {
+	withoutSignals(t)
+	d := newDesk(t)
+	d.must("import", "stands", d.file("s.csv", standsHead+"Alder Run,Home Forty,40,alfalfa,2022-04-20,\n"))
+	s := serving(t, "serve", "--listen", "127.0.0.1:0", "--book", d.book)
+	if text := page(t, "http://"+s.address+"/round"); !strings.Contains(text, "Home Forty") {
+		t.Errorf("the page does not show the stand:\n%.300s", text)
+	}
+	// What another command records while the pages are served is on the next page.
+	d.must("import", "stands", d.file("t.csv", standsHead+"Fox Hill,Bottom,9,red clover,2023-04-20,\n"))
+	if text := page(t, "http://"+s.address+"/round"); !strings.Contains(text, "Fox Hill") {
+		t.Errorf("the next page does not show the new stand:\n%.300s", text)
+	}
+	s.ends(t, os.Interrupt)
+	d.sound()
+}
+
+func TestATakenPortIsSaidBeforeAnyWork(t *testing.T) {
+	t.Setenv("TMPDIR", t.TempDir())
 	l, err := (&net.ListenConfig{}).Listen(t.Context(), "tcp", "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer l.Close()
-	return l.Addr().String()
+	d := newDesk(t)
+	taken := l.Addr().String()
+	d.fails(exitFailure, []string{taken, "another program may hold the port", "--listen"}, "serve", "--listen", taken)
+	out, complaint, code := say(t, "demo", "--listen", taken)
+	if code != exitFailure || out != "" || !strings.Contains(complaint, "another program may hold the port") {
+		t.Errorf("demo: exit %d, %q, %q", code, out, complaint)
+	}
+	if left, err := filepath.Glob(filepath.Join(os.Getenv("TMPDIR"), "haywarden-demo-*")); err != nil || len(left) != 0 {
+		t.Errorf("left behind %v, error %v", left, err)
+	}
 }
 
-// get asks for a page until the server is up.
-func get(t *testing.T, address string) string {
-	t.Helper()
-	for range 200 {
-		req, err := http.NewRequestWithContext(t.Context(), http.MethodGet, address, nil)
-		if err != nil {
-			t.Fatal(err)
+func TestOnlyThisMachineIsServed(t *testing.T) {
+	d := newDesk(t)
+	for listen, says := range map[string]string{
+		"0.0.0.0:8426": "only this machine", ":8426": "only this machine", "192.0.2.1:80": "only this machine", "[::]:8426": "only this machine",
+		"example.org:80": "only this machine", "nonsense": "host:port",
+	} {
+		for _, command := range []string{"demo", "serve"} {
+			args := []string{command, "--listen", listen}
+			if command == "demo" {
+				args = append(args, "--once")
+				if out, complaint, code := say(t, args...); code != exitUsage || out != "" || !strings.Contains(complaint, says) {
+					t.Errorf("%v: exit %d, %q, %q", args, code, out, complaint)
+				}
+				continue
+			}
+			d.fails(exitUsage, []string{says}, args...)
 		}
-		r, err := http.DefaultClient.Do(req)
-		if err != nil {
-			time.Sleep(25 * time.Millisecond)
-			continue
-		}
-		body, err := io.ReadAll(r.Body)
-		if shut := r.Body.Close(); err != nil || shut != nil {
-			t.Fatal(err, shut)
-		}
-		return string(body)
 	}
-	t.Fatal("no page came")
-	return ""
+}
+
+func TestTheDemoKnowsItsDays(t *testing.T) {
+	for _, date := range []string{"2024-12-31", "2028-01-01", "19 May"} {
+		if out, complaint, code := say(t, "demo", "--once", "--date", date); code != exitUsage || out != "" || !strings.Contains(complaint, "--date") {
+			t.Errorf("%s: exit %d, %q, %q", date, code, out, complaint)
+		}
+	}
+	for _, date := range []string{"2025-01-01", "2027-12-31"} { // the first and the last
+		demoOutput(t, "--date", date)
+	}
+}
+
+func TestTheDemoTellsItsGroundsWhenAsked(t *testing.T) {
+	plain, err := os.ReadFile(filepath.Join("testdata", "demo-may.golden")) // what it says unasked
+	if err != nil {
+		t.Fatal(err)
+	}
+	grounds := demoOutput(t, "--grounds")
+	for _, w := range []string{"source: ", "haywarden reckon "} {
+		if strings.Contains(string(plain), w) || !strings.Contains(grounds, w) {
+			t.Errorf("%q is said whether asked or not", w)
+		}
+	}
 }
 
 func BenchmarkDemoToARound(b *testing.B) {
