@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"net"
-	"net/http"
 	"os"
 	"path/filepath"
 	"time"
@@ -150,59 +149,4 @@ func deliveries(d demo.District) []office.Delivery {
 		out[i] = office.Delivery{Block: w.Block, Received: received}
 	}
 	return out
-}
-
-const defaultListen = "127.0.0.1:8426"
-
-// loopback refuses addresses that others could reach: until accounts exist there is no sign-in.
-func loopback(listen string) (string, error) {
-	host, _, err := net.SplitHostPort(listen)
-	if err != nil {
-		return "", usage("--listen %q: want host:port, such as %s", listen, defaultListen)
-	}
-	if host == "localhost" {
-		return listen, nil
-	}
-	if ip := net.ParseIP(host); ip == nil || !ip.IsLoopback() {
-		return "", usage("--listen %q: only this machine is served until accounts exist; use 127.0.0.1", listen)
-	}
-	return listen, nil
-}
-
-func listenOn(ctx context.Context, address string) (net.Listener, error) {
-	l, err := (&net.ListenConfig{}).Listen(ctx, "tcp", address)
-	if err != nil {
-		return nil, fmt.Errorf("serve on %s: %w; another program may hold the port: end it, or choose another with --listen 127.0.0.1:8427", address, err)
-	}
-	return l, nil
-}
-
-const (
-	headerTime   = 5 * time.Second
-	shutdownTime = 3 * time.Second
-)
-
-// serve answers until the context ends, then lets running answers finish.
-func serve(ctx context.Context, l net.Listener, h http.Handler) error {
-	s := &http.Server{Handler: h, ReadHeaderTimeout: headerTime}
-	failed := make(chan error, 1)
-	go func() { failed <- s.Serve(l) }()
-	select {
-	case err := <-failed:
-		return fmt.Errorf("serve: %w", err)
-	case <-ctx.Done():
-	}
-	stop, cancel := context.WithTimeout(context.WithoutCancel(ctx), shutdownTime)
-	defer cancel()
-	if err := s.Shutdown(stop); err != nil {
-		return fmt.Errorf("end serving: %w", err)
-	}
-	return nil
-}
-
-func ignoreClosed(err error) error {
-	if errors.Is(err, net.ErrClosed) {
-		return nil
-	}
-	return err
 }

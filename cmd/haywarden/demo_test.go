@@ -6,6 +6,7 @@ import (
 	"io"
 	"net"
 	"net/http"
+	"net/http/httptest"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -199,6 +200,23 @@ func TestOnlyThisMachineIsServed(t *testing.T) {
 				continue
 			}
 			d.fails(exitUsage, []string{says}, args...)
+		}
+	}
+}
+
+// A page elsewhere that gives its own name this machine's address gets nothing of the book.
+func TestPagesAreGivenUnderThisMachinesNamesOnly(t *testing.T) {
+	h := local(http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) { _, _ = io.WriteString(w, "the book") }))
+	for host, want := range map[string]int{
+		"127.0.0.1:8426": http.StatusOK, "localhost:8426": http.StatusOK, "localhost": http.StatusOK, "[::1]:8426": http.StatusOK,
+		"example.org:8426": http.StatusMisdirectedRequest, "192.0.2.1": http.StatusMisdirectedRequest, "localhost.example.org": http.StatusMisdirectedRequest,
+	} {
+		r := httptest.NewRequest(http.MethodGet, "/round", nil)
+		r.Host = host
+		w := httptest.NewRecorder()
+		h.ServeHTTP(w, r)
+		if w.Code != want || (want == http.StatusOK) != (w.Body.String() == "the book") {
+			t.Errorf("%s: status %d, %q; want %d", host, w.Code, w.Body.String(), want)
 		}
 	}
 }
