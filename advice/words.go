@@ -117,7 +117,18 @@ func Ordinal(n int) string {
 	if n < len(words) {
 		return words[n]
 	}
-	return fmt.Sprintf("%dth", n)
+	end := "th"
+	if n%100 < 11 || n%100 > 13 {
+		switch n % 10 {
+		case 1:
+			end = "st"
+		case 2:
+			end = "nd"
+		case 3:
+			end = "rd"
+		}
+	}
+	return fmt.Sprintf("%d%s", n, end)
 }
 
 // Acres writes a field's size: whole, or with one decimal where it is not.

@@ -15,24 +15,44 @@ import (
 // day turns a date into a drawing's.
 func day(d unit.Day) chart.Day { return chart.Day(d) }
 
+// plan is how the rest of the year is drawn for a stand: the windows of its cuts, and the growths up to
+// each expected one.
+type plan struct {
+	windows []chart.CutWindow
+	cutOn   unit.Day // expected day of the next cut, zero where no advice names one
+	lastBy  unit.Day // last day on which a cut is expected
+	rests   bool     // the station says when the roots rest
+	growths [][]outlook.Growing
+}
+
+func planOf(s *outlook.Stand, pieces []*advice.Piece) plan {
+	var p plan
+	for _, a := range pieces {
+		if w := a.Window; w != nil && advice.Cuts(a.Decision) {
+			p.windows = append(p.windows, chart.CutWindow{Early: day(w.Early), Best: day(w.Best), Late: day(w.Late), Label: "cut"})
+			p.cutOn = w.Best
+		}
+	}
+	p.lastBy, _, p.rests = advice.RestPeriod(s)
+	if !p.rests {
+		p.lastBy = unit.DateOf(s.Date.Year(), time.September, 1)
+	}
+	p.growths = s.Curve(p.cutOn, p.lastBy)
+	return p
+}
+
 // Strip draws a stand's year with its advice.
 func Strip(s *outlook.Stand, pieces []*advice.Piece) chart.Strip {
 	c := chart.Strip{Today: day(s.Date), First: day(unit.DateOf(s.Date.Year(), time.March, 1)), Last: day(unit.DateOf(s.Date.Year(), time.November, 30))}
 	c.Title = "The year of " + s.Named()
-	var cutOn unit.Day
-	for _, p := range pieces {
-		if w := p.Window; w != nil && advice.Cuts(p.Decision) {
-			c.Windows = append(c.Windows, chart.CutWindow{Early: day(w.Early), Best: day(w.Best), Late: day(w.Late), Label: "cut"})
-			cutOn = w.Best
+	plan := planOf(s, pieces)
+	c.Windows = plan.windows
+	if plan.rests {
+		if frost, ok := s.Sky.Fall24.On(0.5, s.Date.Year()); ok {
+			c.Rest = chart.Span{From: day(plan.lastBy + 1), To: day(frost)}
 		}
 	}
-	lastBy, _, rests := advice.RestPeriod(s)
-	if !rests {
-		lastBy = unit.DateOf(s.Date.Year(), time.September, 1)
-	} else if frost, ok := s.Sky.Fall24.On(0.5, s.Date.Year()); ok {
-		c.Rest = chart.Span{From: day(lastBy + 1), To: day(frost)}
-	}
-	for _, cycle := range s.Curve(cutOn, lastBy) {
+	for _, cycle := range plan.growths {
 		var hump chart.Cycle
 		for _, g := range cycle {
 			hump = append(hump, chart.Height{Day: day(g.Day), Share: g.Share})
@@ -53,8 +73,8 @@ func Strip(s *outlook.Stand, pieces []*advice.Piece) chart.Strip {
 		c.Frost = day(s.Frosted.Day)
 	}
 	c.Desc = fmt.Sprintf("%d cuts and %d visits so far this year", len(c.Cuts), len(c.Visits))
-	if cutOn != 0 {
-		c.Desc += "; next cut about " + advice.Short(cutOn)
+	if plan.cutOn != 0 {
+		c.Desc += "; next cut about " + advice.Short(plan.cutOn)
 	}
 	return c
 }
@@ -106,6 +126,33 @@ func Fan(s *outlook.Stand) (chart.Fan, bool) {
 		f.Levels = append(f.Levels, chart.Level{Value: s.Target.FeedRFV, Label: advice.Points(s.Target.FeedRFV) + " fed"})
 	}
 	f.Desc = fmt.Sprintf("Standing feed value %s today, give or take %.0f", advice.Points(s.Standing.RFV), s.Standing.SD)
+	return f, true
+}
+
+// HeightFan draws how tall a mixture stands: heights read, then the days ahead with their chances and
+// the height at which it is cut.
+func HeightFan(s *outlook.Stand) (chart.Fan, bool) {
+	bands, cutAt, ok := advice.HeightAhead(s, fanAhead+1)
+	if !ok {
+		return chart.Fan{}, false
+	}
+	f := chart.Fan{Today: day(s.Date), Last: day(s.Date + fanAhead), Unit: "inches, tallest alfalfa"}
+	f.Title = "Height of " + s.Named()
+	first := s.Date - 5
+	for _, v := range s.Visits {
+		tall, read := outlook.Tallest(v.Body)
+		if !read || s.Date-v.Day > fanBack || !s.Growth.Holds(v.Day) || s.Doubted(v.Day) {
+			continue
+		}
+		first = min(first, v.Day-1)
+		f.Readings = append(f.Readings, chart.Reading{Day: day(v.Day), Value: tall, Low: math.NaN(), High: math.NaN()})
+	}
+	f.First = day(first)
+	for i, b := range bands {
+		f.Ahead = append(f.Ahead, chart.Chance{Day: day(s.Date + unit.Day(i)), P10: b[0], P25: b[1], P50: b[2], P75: b[3], P90: b[4]})
+	}
+	f.Levels = []chart.Level{{Value: cutAt, Label: fmt.Sprintf("cut at %.0f in", cutAt)}}
+	f.Desc = fmt.Sprintf("Tallest alfalfa %.0f in today, %.0f to %.0f; cut at %.0f", bands[0][2], bands[0][0], bands[0][4], cutAt)
 	return f, true
 }
 

@@ -2,10 +2,12 @@ package paper
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"haywarden/advice"
 	"haywarden/agronomy/source"
+	"haywarden/agronomy/unit"
 	"haywarden/book"
 	"haywarden/chart"
 	"haywarden/outlook"
@@ -26,16 +28,22 @@ func FarmLede(f *book.FarmView, stands []advice.StandAdvice) string {
 
 // FarmReport is one farm's report as a PDF of one or two pages: what to do first, then each stand with
 // its year, its advice and what that rests on. It never holds another farm's data. A farm of many
-// stands says less of each, so that two pages do.
+// stands says less of each, so that two pages do; where nothing is due one page is tried for.
 func FarmReport(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvice, invented bool) ([]byte, error) {
+	most := []int{mostPages}
+	if len(pressing(stands)) == 0 {
+		most = []int{1, mostPages}
+	}
 	var s *sheet
-	for level := full; level <= bare; level++ {
-		var err error
-		if s, err = farmSheet(f, o, stands, invented, level); err != nil {
-			return nil, err
-		}
-		if s.doc.PageCount() <= mostPages {
-			break
+	for _, pages := range most {
+		for level := full; level <= bare; level++ {
+			var err error
+			if s, err = farmSheet(f, o, stands, invented, level); err != nil {
+				return nil, err
+			}
+			if s.doc.PageCount() <= pages {
+				return s.bytes()
+			}
 		}
 	}
 	return s.bytes()
@@ -50,11 +58,11 @@ const (
 	full  detail = iota
 	brisk        // what advice rests on only for the first piece, the strip lower
 	brief        // the first piece of each stand, without what it rests on
-	bare         // the year's strip only for stands with something to do this week
+	bare         // the year in small for stands with nothing to do this week
 )
 
 func farmSheet(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvice, invented bool, level detail) (*sheet, error) {
-	foot := fmt.Sprintf("Made %s from records and weather through %s. An educational estimate, not a guarantee.", advice.Short(o.Date)+o.Date.Time().Format(" 2006"), throughOf(stands, o))
+	foot := fmt.Sprintf("Made %s from records and weather through %s. An educational estimate, not a guarantee.", dated(o.Date), throughOf(stands, o))
 	if invented {
 		foot += " Invented farm."
 	}
@@ -65,21 +73,26 @@ func farmSheet(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvice
 	s.say("Forage report · "+advice.Weekday(o.Date)+o.Date.Time().Format(" 2006"), 10, "", quiet)
 	s.head(f.Name, 26)
 	s.say(FarmLede(f, stands), bodySize, "", ink)
-	s.gap(10)
+	s.gap(8)
 	if len(stands) == 0 {
 		s.say("No stand grows on this farm on this day.", bodySize, "", ink)
+		s.gap(8)
 	} else {
 		s.first(stands)
+		s.key(chart.StripKeys())
 	}
-	for _, sa := range ordered(stands) {
+	for _, sa := range Ordered(stands) {
 		s.stand(sa, level)
 	}
 	s.closing(f, stands)
 	return s, nil
 }
 
-// ordered puts the stands with the most pressing advice first.
-func ordered(stands []advice.StandAdvice) []advice.StandAdvice {
+// dated writes a day with its year.
+func dated(d unit.Day) string { return advice.Short(d) + d.Time().Format(" 2006") }
+
+// Ordered puts the stands with the most pressing advice first.
+func Ordered(stands []advice.StandAdvice) []advice.StandAdvice {
 	var out []advice.StandAdvice
 	for _, u := range advice.Urgencies() {
 		for _, s := range stands {
@@ -91,53 +104,58 @@ func ordered(stands []advice.StandAdvice) []advice.StandAdvice {
 	return out
 }
 
-// first lists what to do first, a line each.
-func (s *sheet) first(stands []advice.StandAdvice) {
-	var lines [][2]string
-	for _, sa := range ordered(stands) {
-		if p := sa.Pieces[0]; p.Urgency <= advice.Week {
-			lines = append(lines, [2]string{sa.Stand.InField.Name, p.Title})
+// pressing are the stands with something to do this week, most pressing first.
+func pressing(stands []advice.StandAdvice) []advice.StandAdvice {
+	var out []advice.StandAdvice
+	for _, sa := range Ordered(stands) {
+		if sa.Pieces[0].Urgency <= advice.Week {
+			out = append(out, sa)
 		}
 	}
-	if len(lines) == 0 {
+	return out
+}
+
+// first lists what to do first, a line each.
+func (s *sheet) first(stands []advice.StandAdvice) {
+	due := pressing(stands)
+	if len(due) == 0 {
 		s.say("Nothing to do this week.", bodySize, "B", ink)
-		s.gap(8)
+		s.gap(6)
 		return
 	}
 	s.head("First", 14)
-	for _, l := range lines {
+	for _, sa := range due {
 		s.ink(ink)
 		s.doc.SetFont(family, "B", bodySize)
-		s.doc.CellFormat(150, lead, clean(chart.Shorten(l[0], bodySize, true, 145)), "", 0, "L", false, 0, "")
+		s.doc.CellFormat(nameWide, lead, clean(chart.Shorten(sa.Stand.InField.Name, bodySize, true, nameWide-8)), "", 0, "L", false, 0, "")
 		s.doc.SetFont(family, "", bodySize)
-		s.doc.CellFormat(wide-150, lead, clean(l[1]), "", 1, "L", false, 0, "")
+		s.doc.CellFormat(wide-nameWide, lead, clean(sa.Pieces[0].Title), "", 1, "L", false, 0, "")
 	}
-	s.gap(8)
+	s.gap(6)
 }
+
+const nameWide = 150 // of the names in a list, points
 
 // stand writes one stand: heading, its year, its advice.
 func (s *sheet) stand(sa advice.StandAdvice, level detail) {
 	st := sa.Stand
-	drawn := level < bare || sa.Pieces[0].Urgency <= advice.Week
-	height := 128.0
-	if level > full {
-		height = 100
+	strip := Strip(st, sa.Pieces)
+	strip.Width = stripWidth
+	switch {
+	case level == bare && sa.Pieces[0].Urgency > advice.Week:
+		strip.Months, strip.Height = true, 56 // the year in small, without its dates
+	case level > full:
+		strip.Labels, strip.Height = true, 100
+	default:
+		strip.Labels, strip.Height = true, 128
 	}
-	room := 70.0
-	if drawn {
-		room += height * wide / stripWidth
-	}
-	s.room(room)
+	s.room(70 + strip.Height*wide/stripWidth)
 	s.rule()
 	s.gap(7)
 	s.head(st.InField.Name, 15)
-	s.say(fmt.Sprintf("%s acres · %s · seeded %s %d", advice.Acres(st.InField.Acres), advice.Describe(st), advice.Short(st.Seeded), st.Seeded.Year()), 9.5, "", quiet)
-	if drawn {
-		s.gap(4)
-		strip := Strip(st, sa.Pieces)
-		strip.Labels, strip.Width, strip.Height = true, stripWidth, height
-		s.draw(strip, margin, wide)
-	}
+	s.say(fmt.Sprintf("%s acres · %s · seeded %s", advice.Acres(st.InField.Acres), advice.Describe(st), dated(st.Seeded)), 9.5, "", quiet)
+	s.gap(4)
+	s.draw(strip, margin, wide)
 	s.gap(2)
 	for i, p := range sa.Pieces {
 		if i > 0 && (p.Urgency > advice.Week || level >= brief) {
@@ -152,13 +170,17 @@ const stripWidth = 700
 
 func (s *sheet) piece(p *advice.Piece, grounds bool) {
 	s.room(46)
-	s.say(p.Title, 12, "B", accent)
+	s.titled(p.Title, windowSay(p))
 	s.say(p.Sentence, bodySize, "", ink)
 	if p.Worth.Text != "" {
 		s.say(p.Worth.Text, 10, "", ink)
 	}
-	if d := p.Worth.Dollars; d != nil && !d.NoDifference {
-		s.say(fmt.Sprintf("$%.0f an acre against %s, range $%.0f to $%.0f, by %s.", d.Middle, d.Against, d.Low, d.High, d.Line), 10, "", ink)
+	switch d := p.Worth.Dollars; {
+	case d == nil:
+	case d.NoDifference:
+		s.say(fmt.Sprintf("No difference in money against %s, by %s.", d.Against, d.Line), 10, "", ink)
+	default:
+		s.say(fmt.Sprintf("$%.0f an acre ($%.0f to $%.0f) against %s, by %s.", d.Middle, d.Low, d.High, d.Against, d.Short), 10, "", ink)
 	}
 	if p.Measure != "" {
 		s.say("Measure next: "+p.Measure+".", 10, "", ink)
@@ -166,10 +188,45 @@ func (s *sheet) piece(p *advice.Piece, grounds bool) {
 	for _, c := range p.Cautions {
 		s.say("Caution: "+c, 10, "B", ink)
 	}
-	if g := restsOn(p); grounds && g != "" {
+	if g := restsOn(p); grounds && g != "" && p.Urgency < advice.Rest {
 		s.say(g, 8.5, "", quiet)
 	}
 	s.gap(4)
+}
+
+// titled writes a title with the days it is for at the right.
+func (s *sheet) titled(title, days string) {
+	s.ink(ink)
+	s.doc.SetFont(family, "", 10)
+	right := s.doc.GetStringWidth(clean(days)) + 4
+	s.ink(accent)
+	s.doc.SetFont(family, "B", 12)
+	if s.doc.GetStringWidth(clean(title)) > wide-right-10 {
+		// No room beside it: the days stand beneath.
+		s.say(title, 12, "B", accent)
+		s.say(days, 10, "", ink)
+		return
+	}
+	s.doc.CellFormat(wide-right, 12*lead/bodySize, clean(title), "", 0, "L", false, 0, "")
+	s.ink(ink)
+	s.doc.SetFont(family, "", 10)
+	s.doc.CellFormat(right, 12*lead/bodySize, clean(days), "", 1, "R", false, 0, "")
+}
+
+// windowSay says when to act, with the chances where they are chances.
+func windowSay(p *advice.Piece) string {
+	w := p.Window
+	if w == nil {
+		return ""
+	}
+	span := advice.Span(w.Early, w.Late)
+	switch {
+	case w.Firm, w.Late < p.Stand.Date:
+		return span
+	case w.Best == p.Stand.Date:
+		return span + ", 8 chances in 10; best today"
+	}
+	return span + ", 8 chances in 10; best " + advice.Short(w.Best)
 }
 
 // restsOn is the shortest honest form of a piece's grounds.
@@ -186,7 +243,7 @@ func restsOn(p *advice.Piece) string {
 	return "Rests on " + strings.Join(parts, "; ") + "."
 }
 
-// closing names whom to call and the sources used.
+// closing names the sources and prices used, and whom to call.
 func (s *sheet) closing(f *book.FarmView, stands []advice.StandAdvice) {
 	s.room(70)
 	s.rule()
@@ -205,16 +262,35 @@ func (s *sheet) closing(f *book.FarmView, stands []advice.StandAdvice) {
 			}
 		}
 	}
-	if len(cites) > 6 {
-		cites = append(cites[:6], fmt.Sprintf("and %d more, listed with each answer on the page", len(cites)-6))
+	if len(cites) > mostCites {
+		cites = append(cites[:mostCites], fmt.Sprintf("and %d more, listed with each answer on the page", len(cites)-mostCites))
 	}
 	if len(cites) > 0 {
 		s.say("Sources: "+strings.Join(cites, "; ")+".", 8, "", quiet)
 	}
-	if len(f.Contacts) > 0 {
-		c := f.Contacts[0].Body
-		s.say("For "+c.Name+". Questions: call your forage educator.", 8.5, "", quiet)
+	if lines := priceLines(stands); len(lines) > 0 {
+		s.say("Prices: "+strings.Join(lines, "; ")+".", 8, "", quiet)
 	}
+	ask := "Questions, or a field that looks different from this: call your forage educator before you act."
+	if len(f.Contacts) > 0 {
+		ask = "For " + f.Contacts[0].Body.Name + ". " + ask
+	}
+	s.say(ask, 9.5, "B", ink)
+}
+
+const mostCites = 6
+
+// priceLines names each price line that an amount rests on, once.
+func priceLines(stands []advice.StandAdvice) []string {
+	var lines []string
+	for _, sa := range stands {
+		for _, p := range sa.Pieces {
+			if d := p.Worth.Dollars; d != nil && !slices.Contains(lines, d.Line) {
+				lines = append(lines, d.Line)
+			}
+		}
+	}
+	return lines
 }
 
 func throughOf(stands []advice.StandAdvice, o *outlook.Outlook) string {

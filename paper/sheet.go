@@ -58,9 +58,11 @@ func newSheet(title string, made unit.Day, foot string) (*sheet, error) {
 	d.SetFooterFunc(func() {
 		d.SetY(-42)
 		s.ink(quiet)
-		d.SetFont(family, "", 8.5)
+		d.SetFont(family, "", 8)
 		d.CellFormat(wide-60, 11, clean(foot), "", 0, "L", false, 0, "")
-		d.CellFormat(60, 11, fmt.Sprintf("Page %d of {pages}", d.PageNo()), "", 0, "R", false, 0, "")
+		// The library measures the alias, not the number that takes its place.
+		over := d.GetStringWidth("{pages}") - d.GetStringWidth("2")
+		d.CellFormat(60+over, 11, fmt.Sprintf("Page %d of {pages}", d.PageNo()), "", 0, "R", false, 0, "")
 	})
 	d.AddPage()
 	return s, nil
@@ -115,6 +117,27 @@ func (s *sheet) draw(d chart.Drawing, x, width float64) {
 	y := s.doc.GetY()
 	h := chart.PDF(s.doc, d, family, x, y, width)
 	s.doc.SetY(y + h)
+}
+
+// key explains the marks of a drawing in one line, more where it is full.
+func (s *sheet) key(keys []chart.Key) {
+	const size, high, mark, between = 8.5, 13.0, 11.0, 11.0
+	x, y := margin, s.doc.GetY()
+	for _, k := range keys {
+		s.ink(quiet)
+		s.doc.SetFont(family, "", size)
+		words := s.doc.GetStringWidth(k.Words)
+		if x+mark+4+words > margin+wide {
+			x, y = margin, y+high
+		}
+		h := chart.PDF(s.doc, k, family, x, y+1.5, mark)
+		s.ink(quiet)
+		s.doc.SetFont(family, "", size)
+		s.doc.Text(x+mark+4, y+1.5+h*0.85, k.Words)
+		x += mark + 4 + words + between
+	}
+	s.doc.SetXY(margin, y+high)
+	s.gap(6)
 }
 
 func (s *sheet) bytes() ([]byte, error) {

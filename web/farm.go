@@ -3,6 +3,7 @@ package web
 import (
 	"context"
 	"fmt"
+	"math"
 	"net/http"
 	"slices"
 	"strconv"
@@ -10,6 +11,7 @@ import (
 	"github.com/a-h/templ"
 
 	"haywarden/advice"
+	"haywarden/chart"
 	"haywarden/office"
 	"haywarden/paper"
 )
@@ -18,36 +20,60 @@ type farmRow struct{ Href, Name, Say string }
 
 type farmView struct {
 	Name, Lede, PDF string
-	Months, Legend  string
-	Strips          []stripView
+	Call            phoneView
+	Legend          string
+	First           []firstView // what to do first, a line each
 	Stands          []farmStand
-	Contacts        []factView
+	Contacts        []phoneView
 	Calls           []dayView
 }
 
+// firstView is a stand with something to do, and its place on the page.
+type firstView struct{ To, Field, Say string }
+
 type farmStand struct {
 	ID, Href, Name, What string
+	Strips               []drawn
 	Pieces               []pieceView
 }
 
 func (s *Server) farms(ctx context.Context, _ *http.Request, p frame) (templ.Component, error) {
-	v, err := s.office.View(ctx, s.actor, p.ask)
+	r, err := s.office.Round(ctx, s.actor, p.ask)
 	if err != nil {
 		return nil, err
 	}
+	v := r.Outlook.View
 	p.Title, p.Region = "Farms", v.Place.Region
+	type tally struct {
+		stands, today, week int
+		acres               float64
+	}
+	tallies := map[string]*tally{}
+	for _, f := range v.Farms {
+		tallies[f.ID] = &tally{}
+	}
+	for _, l := range r.Lines() {
+		t := tallies[l.Stand.Farm.ID]
+		t.stands++
+		t.acres += l.Stand.InField.Acres
+		switch {
+		case l.Urgency <= advice.Today:
+			t.today++
+		case l.Urgency == advice.Week:
+			t.week++
+		}
+	}
 	var rows []farmRow
 	for _, f := range v.Farms {
-		stands, acres := 0, 0.0
-		for _, fd := range f.Fields {
-			for _, st := range fd.Stands {
-				if st.Growing(v.Date) {
-					stands++
-					acres += fd.Acres
-				}
-			}
+		t := tallies[f.ID]
+		say := fmt.Sprintf("%d %s, %s acres", t.stands, advice.Plural(t.stands, "stand"), advice.Acres(math.Round(t.acres)))
+		if t.today > 0 {
+			say += fmt.Sprintf(" · %d to call today", t.today)
 		}
-		rows = append(rows, farmRow{string(p.link("/farms/" + f.ID)), f.Name, fmt.Sprintf("%d %s, %.0f acres", stands, advice.Plural(stands, "stand"), acres)})
+		if t.week > 0 {
+			say += fmt.Sprintf(" · %d this week", t.week)
+		}
+		rows = append(rows, farmRow{string(p.link("/farms/" + f.ID)), f.Name, say})
 	}
 	return farmsPage(p, rows), nil
 }
@@ -71,33 +97,51 @@ func (s *Server) farm(ctx context.Context, r *http.Request, p frame) (templ.Comp
 func (p frame) farmView(f *office.FarmAdvice) farmView {
 	v := farmView{
 		Name: f.Farm.Name, Lede: paper.FarmLede(f.Farm, f.Stands), PDF: string(p.link("/farms/" + f.Farm.ID + "/report.pdf")),
-		Months: months(f.Outlook.Date.Year()), Legend: legend(),
+		Call: callOf(f.Farm), Legend: legend(),
 	}
-	for _, sa := range f.Stands {
-		v.Strips = append(v.Strips, p.strip(sa.Stand, sa.Pieces))
-		st := farmStand{ID: "stand-" + sa.Stand.ID, Href: p.standHref(sa.Stand), Name: sa.Stand.InField.Name, What: standLede(sa.Stand)}
-		for _, a := range sa.Pieces {
-			pv := p.view(a, true)
-			for i := range pv.Grounds {
-				pv.Grounds[i].Others = "" // a farm's page shows no other farm's fields
-			}
-			st.Pieces = append(st.Pieces, pv)
+	for _, sa := range paper.Ordered(f.Stands) {
+		st := p.farmStand(sa)
+		if a := sa.Pieces[0]; a.Urgency <= advice.Week {
+			v.First = append(v.First, firstView{"#" + st.ID, st.Name, a.Title})
 		}
 		v.Stands = append(v.Stands, st)
 	}
 	for _, c := range f.Farm.Contacts {
-		say := c.Body.Phone
+		who := phoneView{Name: c.Body.Name, Phone: c.Body.Phone, Tel: tel(c.Body.Phone)}
 		if c.Body.Role != "" {
-			say = c.Body.Role + ", " + say
+			who.Name += ", " + c.Body.Role
 		}
-		v.Contacts = append(v.Contacts, factView{c.Body.Name, say})
+		v.Contacts = append(v.Contacts, who)
 	}
 	for _, c := range slices.Backward(f.Farm.Calls) {
 		say := c.Body.Said
 		if c.Body.Came != "" {
-			say += " — " + c.Body.Came
+			say += " Came of it: " + c.Body.Came
 		}
-		v.Calls = append(v.Calls, dayView{c.Day.String(), advice.Short(c.Day), say})
+		v.Calls = append(v.Calls, dayView{c.Day.String(), brief(c.Day, f.Outlook.Date), say})
+	}
+	return v
+}
+
+// farmStand shows a stand on its farm's page, which names no other farm's fields.
+func (p frame) farmStand(sa advice.StandAdvice) farmStand {
+	s := sa.Stand
+	v := farmStand{ID: "stand-" + s.ID, Href: p.standHref(s), Name: s.InField.Name, What: standLede(s)}
+	strip := paper.Strip(s, sa.Pieces)
+	strip.Labels, strip.Height = true, 140
+	for _, size := range []struct {
+		class string
+		width float64
+	}{{"full-only", rightWide}, {"mid-only", midWide}, {"narrow-only", phoneWide}} {
+		strip.Width = size.width
+		v.Strips = append(v.Strips, drawn{SVG: chart.SVG(strip), Class: size.class})
+	}
+	for _, a := range sa.Pieces {
+		pv := p.view(a, true)
+		for i := range pv.Grounds {
+			pv.Grounds[i].Others = ""
+		}
+		v.Pieces = append(v.Pieces, pv)
 	}
 	return v
 }

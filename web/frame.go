@@ -9,6 +9,7 @@ import (
 
 	"github.com/a-h/templ"
 
+	"haywarden/advice"
 	"haywarden/agronomy/unit"
 	"haywarden/office"
 )
@@ -21,8 +22,22 @@ type frame struct {
 	Region string
 	Demo   bool
 	ask    office.Ask
-	asked  bool // a date was asked for: links keep it
+	asked  bool      // a date was asked for: links keep it
+	steps  []dayStep // to the days around
+	today  string    // the same page on today's date; empty where it is shown
 }
+
+// dayStep leads to the same page on a day nearby.
+type dayStep struct {
+	Sign, Say, Href string
+	Far             bool // a week off: left out where room is short
+	After           bool
+}
+
+// firstDay is the earliest date that can be asked for, and yearAhead how far past today one may look.
+var firstDay = unit.DateOf(1950, time.January, 1)
+
+const yearAhead = 400
 
 func (s *Server) frame(r *http.Request) (frame, error) {
 	p := frame{Path: r.URL.Path, Demo: s.demo, Title: "Haywarden"}
@@ -37,18 +52,39 @@ func (s *Server) frame(r *http.Request) (frame, error) {
 			p.Date = p.ask.Date.String()
 			return p, badDate{err}
 		}
-		if d < unit.DateOf(1950, 1, 1) || d > today+400 {
+		if d < firstDay || d > today+yearAhead {
 			p.Date = p.ask.Date.String()
-			return p, badDate{fmt.Errorf("date %s: accepted 1950-01-01 to %s", d, today+400)}
+			return p, badDate{fmt.Errorf("date %s: accepted %s to %s", d, firstDay, today+yearAhead)}
 		}
 		p.ask.Date, p.asked = d, true
 	}
 	p.Date = p.ask.Date.String()
+	p.stepsAround(today)
 	if s.demo {
 		// The demo shows each day as it was known that morning.
 		p.ask.Known = Morning(p.ask.Date)
 	}
 	return p, nil
+}
+
+// stepsAround sets the links to the days around the one shown.
+func (p *frame) stepsAround(today unit.Day) {
+	for _, d := range []struct {
+		sign, name string
+		off        unit.Day
+	}{{"«", "a week before", -7}, {"‹", "the day before", -1}, {"›", "the day after", 1}, {"»", "a week after", 7}} {
+		to := p.ask.Date + d.off
+		if to < firstDay || to > today+yearAhead {
+			continue
+		}
+		p.steps = append(p.steps, dayStep{
+			Sign: d.sign, Say: d.name + ", " + advice.Short(to), Href: p.Path + "?date=" + to.String(),
+			Far: d.off == -7 || d.off == 7, After: d.off > 0,
+		})
+	}
+	if !p.Demo && p.ask.Date != today {
+		p.today = p.Path
+	}
 }
 
 // link is an address inside the site that keeps the date asked for.

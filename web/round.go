@@ -3,6 +3,7 @@ package web
 import (
 	"context"
 	"fmt"
+	"math"
 	"net/http"
 	"slices"
 	"strings"
@@ -22,28 +23,43 @@ type roundView struct {
 	Notices       []notice
 	Empty         bool
 	Sections      []sectionView
+	Calls         []callView // whom to ring, by farm
+	CallsTitle    string
 	Strips        []stripView // in the round's order
 	MoreStrips    []stripView
-	Days          []linkTo
 	Months        string
 	Legend        string
-	Map           string
+	Map           drawn
+	MapNarrow     drawn
 }
 
 type sectionView struct {
 	Key, Title string
-	Short      bool
+	Count      int
+	Short      bool // a sentence and the fields it is said of
+	Calls      bool // the list of whom to ring stands above
 	Pieces     []pieceView
 	More       []pieceView // folded away
 	MoreTitle  string
 }
 
-// shownAtOnce is how many pieces of a section stand open; the rest are folded, so that a busy week
-// does not bury its first lines.
-const shownAtOnce = 10
+// callView is one farm to ring and what about.
+type callView struct {
+	Farm, Href string
+	Who        phoneView
+	About      []linkTo
+}
 
-// stripsAtOnce is how many stands' years stand beside the round; the rest are folded.
-const stripsAtOnce = 16
+const (
+	// shownAtOnce is how many pieces of a section stand open; the rest are folded, so that a busy week
+	// does not bury its first lines. A fold of fewer than leastFold hides nothing worth hiding.
+	shownAtOnce = 10
+	leastFold   = 3
+	// stripsAtOnce is how many stands' years stand beside the round; the rest are folded.
+	stripsAtOnce = 16
+	// leastCalls is from how many calls on a list of them by farm is given.
+	leastCalls = 3
+)
 
 func (s *Server) round(ctx context.Context, _ *http.Request, p frame) (templ.Component, error) {
 	r, err := s.office.Round(ctx, s.actor, p.ask)
@@ -59,19 +75,17 @@ func (p frame) roundView(r *advice.Round) roundView {
 	o := r.Outlook
 	v := roundView{Heading: advice.Weekday(o.Date), Empty: len(o.Stands) == 0, Lede: lede(r), Legend: legend(), Months: months(o.Date.Year())}
 	v.Notices = weatherNotices(o)
-	for _, d := range []struct {
-		name string
-		day  unit.Day
-	}{{"a week before", -7}, {"the day before", -1}, {"the day after", 1}, {"a week after", 7}} {
-		v.Days = append(v.Days, linkTo{d.name, "/round?date=" + (o.Date + d.day).String()})
-	}
+	v.Calls = p.calls(append(r.LinesOf(advice.Safety), r.LinesOf(advice.Today)...))
+	v.CallsTitle = fmt.Sprintf("Whom to ring: %s %s", advice.Count(len(v.Calls)), advice.Plural(len(v.Calls), "farm"))
 	for _, u := range advice.Urgencies() {
 		lines := r.LinesOf(u)
 		if len(lines) == 0 {
 			continue
 		}
-		sec := sectionView{Key: u.Key(), Title: u.Title(), Short: u == advice.Rest, Pieces: p.lines(lines)}
-		if len(sec.Pieces) > shownAtOnce && !sec.Short {
+		sec := sectionView{Key: u.Key(), Title: u.Title(), Count: len(lines), Short: u >= advice.Unjudged, Calls: u == advice.Today && len(v.Calls) >= leastCalls}
+		if sec.Short {
+			sec.Pieces = p.said(lines)
+		} else if sec.Pieces = p.lines(lines); len(sec.Pieces) >= shownAtOnce+leastFold {
 			sec.Pieces, sec.More = sec.Pieces[:shownAtOnce], sec.Pieces[shownAtOnce:]
 			sec.MoreTitle = fmt.Sprintf("%d more", len(sec.More))
 		}
@@ -85,8 +99,45 @@ func (p frame) roundView(r *advice.Round) roundView {
 		}
 		v.MoreStrips = append(v.MoreStrips, strip)
 	}
-	v.Map = districtMap(r)
+	v.Map, v.MapNarrow = districtMap(r, 480, "wide-only"), districtMap(r, phoneWide, "narrow-only")
 	return v
+}
+
+// said gives the sentences of stands with nothing to do, each with the fields it is said of.
+func (p frame) said(lines []advice.Line) []pieceView {
+	var out []pieceView
+	for _, l := range lines {
+		i := slices.IndexFunc(out, func(v pieceView) bool { return v.Sentence == l.Sentence })
+		if i < 0 {
+			i = len(out)
+			v := p.view(l.Piece, true)
+			out = append(out, pieceView{Sentence: v.Sentence, Measure: v.Measure, Grounds: v.Grounds, Rules: v.Rules})
+		}
+		out[i].Fields = p.join(out[i].Fields, l.Stand)
+		out[i].Who, out[i].Href = l.Stand.Named(), p.standHref(l.Stand)
+		if !out[i].one() || l.Urgency == advice.Rest {
+			out[i].Grounds, out[i].Rules = nil, nil // each stand's page gives its own
+		}
+	}
+	return out
+}
+
+// one reports whether a sentence is said of a single stand.
+func (v pieceView) one() bool { return len(v.Fields) == 1 && len(v.Fields[0].Fields) == 1 }
+
+// calls lists the farms to ring in the order of their most pressing line, and what about.
+func (p frame) calls(lines []advice.Line) []callView {
+	var out []callView
+	for _, l := range lines {
+		href := string(p.link("/farms/" + l.Stand.Farm.ID))
+		i := slices.IndexFunc(out, func(c callView) bool { return c.Href == href })
+		if i < 0 {
+			i = len(out)
+			out = append(out, callView{Farm: l.Stand.Farm.Name, Href: href, Who: callOf(l.Stand.Farm)})
+		}
+		out[i].About = append(out[i].About, linkTo{l.Stand.InField.Name + ": " + lower(l.Title), p.standHref(l.Stand)})
+	}
+	return out
 }
 
 func (p frame) strip(s *outlook.Stand, pieces []*advice.Piece) stripView {
@@ -161,36 +212,52 @@ func weatherNotices(o *outlook.Outlook) []notice {
 	return out
 }
 
-// districtMap shows where the stands with something to do lie.
-func districtMap(r *advice.Round) string {
+// districtMap shows the farms, each with the most pressing of what is to be done there; those to call
+// today are ringed.
+func districtMap(r *advice.Round, width float64, class string) drawn {
 	m := chart.Map{}
-	m.Title, m.Width, m.Height = "Where the stands lie", 460, 340
-	first := map[*outlook.Stand]*advice.Piece{}
-	for _, p := range r.Pieces {
-		if first[p.Stand] == nil {
-			first[p.Stand] = p
-		}
-	}
-	for _, s := range r.Outlook.Stands {
-		lat, lon := s.InField.Latitude, s.InField.Longitude
+	m.Title, m.Width, m.Height = "Where the farms lie", width, math.Round(width*0.66)
+	at := map[string]int{}
+	fields := map[string]float64{}
+	today := 0
+	for _, l := range r.Lines() { // most pressing first
+		lat, lon := l.Stand.InField.Latitude, l.Stand.InField.Longitude
 		if lat == 0 && lon == 0 {
 			continue
 		}
-		site := chart.Site{Name: s.InField.Name, At: chart.LonLat{Lon: lon, Lat: lat}, Role: chart.Growing}
-		switch first[s].Urgency {
-		case advice.Safety, advice.Today:
-			site.Role = chart.Best
-		case advice.Week:
-			site.Role = chart.InWindow
-		default: // nothing to do there yet
+		f := l.Stand.Farm
+		if i, ok := at[f.ID]; ok {
+			// The farm stands in the middle of its fields.
+			n := fields[f.ID]
+			site := &m.Sites[i]
+			site.At.Lat, site.At.Lon = (site.At.Lat*n+lat)/(n+1), (site.At.Lon*n+lon)/(n+1)
+			fields[f.ID]++
+			continue
 		}
+		site := chart.Site{Name: f.Name, At: chart.LonLat{Lon: lon, Lat: lat}, Role: chart.Growing}
+		switch {
+		case l.Urgency <= advice.Today:
+			today++
+			site.Role, site.Rank = chart.Best, today
+		case l.Urgency == advice.Week:
+			site.Role = chart.Fan50
+		}
+		at[f.ID], fields[f.ID] = len(m.Sites), 1
 		m.Sites = append(m.Sites, site)
 	}
 	if len(m.Sites) == 0 {
-		return ""
+		return drawn{}
 	}
-	m.Desc = fmt.Sprintf("%d fields", len(m.Sites))
-	return chart.SVG(m)
+	m.Desc = fmt.Sprintf("%d farms, %d of them to call today", len(m.Sites), today)
+	return drawn{SVG: chart.SVG(m), Class: class}
+}
+
+// mapLegend is the key of the district's map.
+func mapLegend() string {
+	return keys([]chart.Key{
+		{Role: chart.Best, Shape: chart.Dot, Words: "ringed: call today"},
+		{Role: chart.Fan50, Shape: chart.Dot, Words: "this week"}, {Role: chart.Growing, Shape: chart.Dot, Words: "nothing due yet"},
+	})
 }
 
 func moreStrips(n int) string { return fmt.Sprintf("%d more %s", n, advice.Plural(n, "stand")) }

@@ -7,8 +7,10 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"log/slog"
 	"net/http"
+	"strings"
 	"time"
 
 	"github.com/a-h/templ"
@@ -102,11 +104,23 @@ func (s *Server) page(fill show) http.HandlerFunc {
 		}
 		w.Header().Set("Content-Type", "text/html; charset=utf-8")
 		w.WriteHeader(status)
-		if _, err := b.WriteTo(w); err != nil {
+		if _, err := bound.WriteString(w, b.String()); err != nil {
 			s.log.DebugContext(ctx, "send page", "path", r.URL.Path, "error", err)
 		}
 	}
 }
+
+// bound keeps numbers on a line with their sign of unit, and days with their month.
+var bound = func() *strings.Replacer {
+	const fixed = "\u00a0" // a space that does not break
+	pairs := []string{" %", fixed + "%", " °", fixed + "°"}
+	for m := time.January; m <= time.December; m++ {
+		for n := range 10 {
+			pairs = append(pairs, fmt.Sprintf("%d %s", n, m), fmt.Sprintf("%d%s%s", n, fixed, m))
+		}
+	}
+	return strings.NewReplacer(pairs...)
+}()
 
 // trouble turns an error into a page: the user's own slips are said in full, others go to the log.
 func (s *Server) trouble(r *http.Request, p frame, err error) (int, templ.Component) {

@@ -10,7 +10,6 @@ import (
 	"github.com/a-h/templ"
 
 	"haywarden/advice"
-	"haywarden/agronomy/unit"
 	"haywarden/book"
 	"haywarden/chart"
 	"haywarden/office"
@@ -20,19 +19,27 @@ import (
 
 type standView struct {
 	Farm, FarmHref, Field, Lede string
-	Strip, StripNarrow          drawn
+	Call                        phoneView
+	Strips                      []drawn
 	StripRows                   [][]string
 	Pieces                      []pieceView
-	StandingSay                 string
-	Fan, FanNarrow              drawn
-	FanRows                     [][]string
+	Judged                      judgedView
 	Readings                    []readingView
-	Stems, StemsNarrow          drawn
+	Quality                     bool // the readings say a feed value
+	Stems                       []drawn
 	StemsSay                    string
-	Clock, ClockNarrow          drawn
+	Clock                       []drawn
 	ClockSay                    string
-	Next, History               []dayView
+	Coming, History, Earlier    []dayView
+	HistoryLeft                 bool // the history fills the left column
 	Facts                       []factView
+}
+
+// judgedView says by what the standing crop is judged and how it stands.
+type judgedView struct {
+	Heading, Say, RowsOf string
+	Fans                 []drawn
+	Rows                 [][]string
 }
 
 type readingView struct {
@@ -40,8 +47,14 @@ type readingView struct {
 	Used                                           bool
 }
 
-// phoneWide is the width of drawings on a phone, px.
-const phoneWide = 350
+// The widths of drawings, px: across a phone, a tablet and the whole page, and in each column.
+const (
+	phoneWide = 350
+	midWide   = 660
+	fullWide  = 1184
+	leftWide  = 632
+	rightWide = 480
+)
 
 func (s *Server) stand(ctx context.Context, r *http.Request, p frame) (templ.Component, error) {
 	a, err := s.office.Stand(ctx, s.actor, r.PathValue("id"), p.ask)
@@ -56,62 +69,138 @@ func (p frame) standView(a *office.StandAdvice) standView {
 	s := a.Stand
 	v := standView{
 		Farm: s.Farm.Name, FarmHref: string(p.link("/farms/" + s.Farm.ID)), Field: s.InField.Name,
-		Lede: standLede(s), Facts: known(s), History: history(s),
+		Lede: standLede(s), Call: callOf(s.Farm), Facts: known(s), Judged: judged(s),
 	}
+	v.History, v.Earlier = history(s)
 	strip := paper.Strip(s, a.Pieces)
-	strip.Labels, strip.Width, strip.Height = true, 1100, 150
-	v.Strip, v.StripRows = drawn{SVG: chart.SVG(strip), Class: "wide-only"}, strip.Rows()
-	strip.Width, strip.Height = phoneWide, 140
-	v.StripNarrow = drawn{SVG: chart.SVG(strip), Class: "narrow-only"}
+	strip.Labels, v.StripRows = true, strip.Rows()
+	for _, size := range []struct {
+		class         string
+		width, height float64
+	}{{"full-only", fullWide, 140}, {"mid-only", midWide, 140}, {"narrow-only", phoneWide, 140}} {
+		strip.Width, strip.Height = size.width, size.height
+		v.Strips = append(v.Strips, drawn{SVG: chart.SVG(strip), Class: size.class})
+	}
 	for _, piece := range a.Pieces {
 		v.Pieces = append(v.Pieces, p.view(piece, true))
-		if w := piece.Window; w != nil && w.Best >= s.Date {
-			v.Next = append(v.Next, dayView{w.Best.String(), advice.Short(w.Best), piece.Title})
+	}
+	for _, d := range paper.Coming(s, a.Pieces) {
+		v.Coming = append(v.Coming, dayView{d.Day.String(), advice.Short(d.Day), d.Say})
+	}
+	v.Readings, v.Quality = readings(s), s.Judged() == outlook.PureAlfalfa
+	if iv, ok := paper.Stems(s); ok {
+		v.StemsSay = stemsSay(s)
+		for _, d := range []drawn{{Class: "wide-only"}, {Class: "narrow-only"}} {
+			if d.Class == "narrow-only" {
+				iv.Width = phoneWide
+			} else {
+				iv.Width = rightWide
+			}
+			d.SVG = chart.SVG(iv)
+			v.Stems = append(v.Stems, d)
 		}
 	}
-	slices.SortStableFunc(v.Next, func(a, b dayView) int { return strings.Compare(a.ISO, b.ISO) })
-	v.StandingSay = standingSay(s)
-	if f, ok := paper.Fan(s); ok {
-		v.FanRows = f.Rows()
-		v.Fan = drawn{SVG: chart.SVG(f), Class: "wide-only"}
-		f.Width, f.Height = phoneWide, 260
-		v.FanNarrow = drawn{SVG: chart.SVG(f), Class: "narrow-only"}
-	}
-	v.Readings = readings(s)
-	if iv, ok := paper.Stems(s); ok {
-		v.Stems, v.StemsSay = drawn{SVG: chart.SVG(iv), Class: "wide-only"}, stemsSay(s)
-		iv.Width = phoneWide
-		v.StemsNarrow = drawn{SVG: chart.SVG(iv), Class: "narrow-only"}
-	}
-	if c, ok := paper.Clock(s); ok {
-		c.Width, c.Height = 460, 250
-		v.Clock = drawn{SVG: chart.SVG(c), Class: "wide-only"}
+	// Heat leads the first growth of an established stand; after it, it says nothing.
+	if c, ok := paper.Clock(s); ok && s.Growth.Number == 1 && !s.SeedingYear() {
+		c.Width, c.Height = rightWide, 250
+		v.Clock = append(v.Clock, drawn{SVG: chart.SVG(c), Class: "wide-only"})
 		c.Width, c.Height = phoneWide, 230
-		v.ClockNarrow = drawn{SVG: chart.SVG(c), Class: "narrow-only"}
+		v.Clock = append(v.Clock, drawn{SVG: chart.SVG(c), Class: "narrow-only"})
 		v.ClockSay = fmt.Sprintf("Station %s, weather through %s.", s.Sky.Station.Name, advice.Short(s.Sky.Through))
 	}
+	v.HistoryLeft = v.leftIsShorter()
 	return v
 }
 
+// columns is how many columns the table of readings has.
+func (v standView) columns() string {
+	if v.Quality {
+		return "7"
+	}
+	return "4"
+}
+
+// leftIsShorter guesses, from what stands in each column, whether the history belongs in the left one.
+func (v standView) leftIsShorter() bool {
+	left := 190*len(v.Pieces) + 130 + 42*len(v.Readings)
+	if len(v.Judged.Fans) > 0 {
+		left += 340
+	}
+	right := 300 + 50*len(v.Coming)
+	if len(v.Stems) > 0 {
+		right += 260
+	}
+	if len(v.Clock) > 0 {
+		right += 360
+	}
+	return left < right
+}
+
 func standLede(s *outlook.Stand) string {
-	parts := []string{acres(s) + " acres", advice.Describe(s), "seeded " + advice.Short(s.Seeded) + fmt.Sprintf(" %d", s.Seeded.Year())}
+	seeded := advice.Short(s.Seeded) + fmt.Sprintf(" %d", s.Seeded.Year())
+	parts := []string{acres(s) + " acres", advice.Describe(s)}
+	if s.SeedingYear() {
+		parts[1] += ", on " + seeded
+	} else {
+		parts = append(parts, "seeded "+seeded)
+	}
 	if s.Sentinel {
 		parts = append(parts, "sentinel field")
 	}
 	return strings.Join(parts, " · ")
 }
 
-func standingSay(s *outlook.Stand) string {
-	if s.Standing == nil {
-		why := s.NotStanding
-		if why == "" {
-			why = s.NoSky
-		}
-		if why == "" {
-			return "Not said."
-		}
-		return "Not said: " + why + "."
+// judged says by what the growth that stands is judged, and draws it where it can be drawn.
+func judged(s *outlook.Stand) judgedView {
+	v := judgedView{Heading: "How it is judged", Say: judgedSay(s)}
+	if f, ok := paper.Fan(s); ok {
+		v.Heading, v.RowsOf = "Standing feed value", "Feed value"
+		v.draw(f)
+	} else if f, ok := paper.HeightFan(s); ok {
+		v.Heading, v.RowsOf = "How tall it stands", "Height"
+		v.draw(f)
 	}
+	return v
+}
+
+func (v *judgedView) draw(f chart.Fan) {
+	f.Width, f.Height = leftWide, 300
+	v.Rows = f.Rows()
+	v.Fans = append(v.Fans, drawn{SVG: chart.SVG(f), Class: "wide-only"})
+	f.Width, f.Height = phoneWide, 260
+	v.Fans = append(v.Fans, drawn{SVG: chart.SVG(f), Class: "narrow-only"})
+}
+
+func judgedSay(s *outlook.Stand) string {
+	if s.Standing != nil {
+		return standingSay(s)
+	}
+	if bands, cutAt, ok := advice.HeightAhead(s, 1); ok {
+		b := bands[0]
+		return fmt.Sprintf("By height, since the stick's feed value holds for pure alfalfa only. The tallest alfalfa stands about %.0f inches this morning (%.0f to %.0f, 8 chances in 10); with %.0f %% grass it is cut at %.0f.", b[2], b[0], b[4], 100*s.Grass(), cutAt)
+	}
+	why := s.NotStanding
+	if why == "" {
+		why = s.NoSky
+	}
+	growth := ""
+	if s.Growth.After {
+		growth = fmt.Sprintf(" This is day %d of its %s growth.", s.Growth.Days(s.Date), advice.Ordinal(s.Growth.Number))
+	}
+	switch {
+	case s.SeedingYear():
+		return fmt.Sprintf("By age in its seeding year, not by feed value. It was seeded %d days ago.", s.Date-s.Seeded)
+	case s.Judged() == outlook.Clover:
+		return "By stage and days: red clover is cut from bud to 20 % bloom, and no feed value by height or heat is published for it." + growth
+	case s.Judged() == outlook.Mixture && s.Growth.Number > 1:
+		return "By days and stage, since the stick's feed value holds for pure alfalfa only." + growth
+	case why == "":
+		return "Nothing is said of its feed value." + growth
+	}
+	return "No feed value is said: " + why + "." + growth
+}
+
+func standingSay(s *outlook.Stand) string {
 	st := s.Standing
 	say := fmt.Sprintf("RFV %s this morning, give or take %.0f.", advice.Points(st.RFV), st.SD)
 	if a := s.Ahead(); a != nil {
@@ -120,17 +209,64 @@ func standingSay(s *outlook.Stand) string {
 		}
 	}
 	if st.Borrowed {
-		say += " No reading here."
+		say += " No reading was taken here: it is judged from the heat and from fields nearby."
 	}
 	return say
+}
+
+func stemsSay(s *outlook.Stand) string {
+	c := s.Stems.Count
+	say := fmt.Sprintf("Counted in %d frames on %s. Chances: %s that it is under 40, %s under 55.", s.Stems.Frames, advice.Short(s.Stems.Day), advice.Odds(c.ChanceBelow40), advice.Odds(c.ChanceBelow55))
+	if r := s.Stems.Roots; r != nil {
+		say += fmt.Sprintf(" Roots: %d of %d rotted or streaked.", r.Bad, r.Dug)
+	}
+	return say
+}
+
+func known(s *outlook.Stand) []factView {
+	t := s.Target
+	var out []factView
+	if s.Judged() == outlook.PureAlfalfa {
+		feed := advice.Points(t.FeedRFV) + " RFV, as " + string(t.Product)
+		if t.Assumed {
+			feed += " (assumed)"
+		}
+		out = append(out, factView{"Wanted when fed", feed})
+	} else {
+		out = append(out, factView{"Fed as", string(t.Product)})
+	}
+	if s.Variety != "" {
+		out = append(out, factView{"Variety", s.Variety})
+	}
+	if s.Sky != nil {
+		out = append(out, factView{"Weather", fmt.Sprintf("station %s, %d past years", s.Sky.Station.Name, len(s.Sky.Members))})
+	} else {
+		out = append(out, factView{"Weather", s.NoSky})
+	}
+	if price, ok := s.HayPrice(); ok {
+		out = append(out, factView{"Prices", fmt.Sprintf("%s, of %s %d", price.Deck, advice.Short(price.Day), price.Day.Year())})
+	} else {
+		out = append(out, factView{"Prices", "none entered: worth is said in tons and points"})
+	}
+	yield := "by age"
+	if s.Yield.StemsKnown {
+		yield = "by age and stems"
+	}
+	return append(out, factView{"Yield expected", fmt.Sprintf("%.1f tons of dry matter an acre a year, %s", s.Yield.Year, yield)})
 }
 
 func readings(s *outlook.Stand) []readingView {
 	var out []readingView
 	last, has := s.LastReading()
 	for _, r := range slices.Backward(s.Readings) {
+		height := r.Highest
+		if s.Judged() == outlook.Mixture {
+			for _, sp := range r.Spots {
+				height = max(height, sp.HeightIn) // a mixture goes by its tallest alfalfa
+			}
+		}
 		out = append(out, readingView{
-			Day: advice.Short(r.Day), Spots: fmt.Sprint(r.Field.N), Height: fmt.Sprintf("%.1f", r.Highest), Stage: stages(r.Spots),
+			Day: advice.Short(r.Day), Spots: fmt.Sprint(r.Field.N), Height: fmt.Sprintf("%.1f", height), Stage: stages(r.Spots),
 			NDF: fmt.Sprintf("%.1f", r.Field.NDF), RFV: advice.Points(r.Field.RFV), SD: fmt.Sprintf("%.0f", r.Field.SD), Doubt: r.Doubt,
 			Used: has && r.Day == last.Day && s.Standing != nil,
 		})
@@ -138,7 +274,7 @@ func readings(s *outlook.Stand) []readingView {
 	return out
 }
 
-// stages names the stages seen, most frequent first.
+// stages names the stages seen, most mature first.
 func stages(spots []book.Spot) string {
 	count := map[book.Stage]int{}
 	for _, sp := range spots {
@@ -154,105 +290,4 @@ func stages(spots []book.Spot) string {
 		}
 	}
 	return strings.Join(parts, ", ")
-}
-
-func stemsSay(s *outlook.Stand) string {
-	c := s.Stems.Count
-	say := fmt.Sprintf("%d frames on %s: %.0f (%.0f to %.0f). Chances: %s under 40, %s under 55.", s.Stems.Frames, advice.Short(s.Stems.Day), c.Interval.Mean, c.Interval.Low, c.Interval.High, advice.Odds(c.ChanceBelow40), advice.Odds(c.ChanceBelow55))
-	if r := s.Stems.Roots; r != nil {
-		say += fmt.Sprintf(" Roots: %d of %d bad.", r.Bad, r.Dug)
-	}
-	return say
-}
-
-func known(s *outlook.Stand) []factView {
-	t := s.Target
-	feed := advice.Points(t.FeedRFV) + " RFV, as " + string(t.Product)
-	if t.Assumed {
-		feed += " (assumed)"
-	}
-	out := []factView{{"Wanted when fed", feed}}
-	if s.Variety != "" {
-		out = append(out, factView{"Variety", s.Variety})
-	}
-	if s.Sky != nil {
-		out = append(out, factView{"Weather", fmt.Sprintf("station %s, %d past years", s.Sky.Station.Name, len(s.Sky.Members))})
-	} else {
-		out = append(out, factView{"Weather", s.NoSky})
-	}
-	if price, ok := s.HayPrice(); ok {
-		out = append(out, factView{"Prices", fmt.Sprintf("%s, %s", price.Deck, price.Day)})
-	} else {
-		out = append(out, factView{"Prices", "none entered: worth is said in tons and points"})
-	}
-	return append(out, factView{"Yield expected", fmt.Sprintf("%.1f tons of dry matter an acre a year", s.Yield.Year)})
-}
-
-const shownHistory = 14
-
-// history lists what was seen and done, newest first.
-func history(s *outlook.Stand) []dayView {
-	type entry struct {
-		day unit.Day
-		say string
-	}
-	var all []entry
-	for _, v := range s.Visits {
-		all = append(all, entry{v.Day, visitSay(v.Body)})
-	}
-	for _, c := range s.Cuts {
-		say := fmt.Sprintf("cut %d", c.Body.Number)
-		if c.Body.Product != "" {
-			say += ", " + string(c.Body.Product)
-		}
-		if c.Body.TonsDM != nil {
-			say += fmt.Sprintf(", %.1f tons DM/ac", *c.Body.TonsDM)
-		}
-		all = append(all, entry{c.Day, say})
-	}
-	for _, l := range s.Labs {
-		all = append(all, entry{l.Day, fmt.Sprintf("lab, %s: NDF %.1f, ADF %.1f %% DM", l.Body.Sample, l.Body.NDF, l.Body.ADF)})
-	}
-	slices.SortStableFunc(all, func(a, b entry) int { return int(b.day - a.day) })
-	var out []dayView
-	for _, e := range all[:min(len(all), shownHistory)] {
-		label := advice.Short(e.day)
-		if e.day.Year() != s.Date.Year() {
-			label += fmt.Sprintf(" %d", e.day.Year())
-		}
-		out = append(out, dayView{e.day.String(), label, e.say})
-	}
-	return out
-}
-
-func visitSay(v book.Visit) string {
-	var parts []string
-	if n := len(v.Spots); n > 0 {
-		parts = append(parts, fmt.Sprintf("stick, %d %s", n, advice.Plural(n, "spot")))
-	}
-	if n := len(v.Frames); n > 0 {
-		parts = append(parts, fmt.Sprintf("%d %s counted", n, advice.Plural(n, "frame")))
-	}
-	if v.Roots != nil {
-		parts = append(parts, fmt.Sprintf("%d roots dug, %d bad", v.Roots.Dug, v.Roots.Bad))
-	}
-	if v.Bloom != nil {
-		parts = append(parts, fmt.Sprintf("%.0f %% in bloom", *v.Bloom))
-	}
-	if v.GrowthIn != nil {
-		parts = append(parts, fmt.Sprintf("%.0f in tall", *v.GrowthIn))
-	}
-	if v.Tips != "" {
-		parts = append(parts, "growing tips "+string(v.Tips))
-	}
-	if v.WeevilTips != nil {
-		parts = append(parts, fmt.Sprintf("weevil on %.0f %% of tips", *v.WeevilTips))
-	}
-	if v.Note != "" {
-		parts = append(parts, v.Note)
-	}
-	if len(parts) == 0 {
-		return "visit"
-	}
-	return strings.Join(parts, "; ")
 }

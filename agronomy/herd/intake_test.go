@@ -1,6 +1,7 @@
 package herd
 
 import (
+	"maps"
 	"math"
 	"strings"
 	"testing"
@@ -138,9 +139,7 @@ func TestTheRangeBetweenTheEditionsIsTold(t *testing.T) {
 func TestWhatIsMissingIsNamed(t *testing.T) {
 	cow := func(more map[string]any) map[string]any {
 		given := map[string]any{"edition": "2021", "weight": 680., "milk": 35., "fat": 3.5, "protein": 3., "lactose": 4.85, "condition": 3., "parity": "older"}
-		for k, v := range more {
-			given[k] = v
-		}
+		maps.Copy(given, more)
 		return given
 	}
 	for name, c := range map[string]struct {

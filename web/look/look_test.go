@@ -59,8 +59,8 @@ func TestStyleSheetsStayLight(t *testing.T) {
 	if err != nil || len(files) != len(sheets) {
 		t.Fatalf("style sheets %v (%v), want %v", files, err, sheets)
 	}
-	if n := len(readSheets(t)); n > 20*1024 {
-		t.Errorf("the style sheets weigh %d bytes, more than 20 KB", n)
+	if n := len(readSheets(t)); n > 22*1024 {
+		t.Errorf("the style sheets weigh %d bytes, more than 22 KB", n)
 	}
 	fonts, err := filepath.Glob("../static/fonts/*.woff2")
 	if err != nil {
