@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"errors"
 	"io"
 	"net"
 	"net/http"
@@ -200,6 +201,38 @@ func TestOnlyThisMachineIsServed(t *testing.T) {
 				continue
 			}
 			d.fails(exitUsage, []string{says}, args...)
+		}
+	}
+}
+
+// A reader that has seen enough, such as head, closes the pipe: the demo still tidies up.
+func TestADemoWhoseReaderLeavesLeavesNothing(t *testing.T) {
+	for _, form := range [][]string{{"demo", "--once"}, {"demo", "--once", "--json"}} {
+		temp := t.TempDir()
+		self, err := os.Executable()
+		if err != nil {
+			t.Fatal(err)
+		}
+		process := exec.CommandContext(t.Context(), self, form...)
+		process.Env = append(os.Environ(), childEnv+"=program", "TMPDIR="+temp)
+		var complaint bytes.Buffer
+		process.Stderr = &complaint
+		out, in, err := os.Pipe()
+		if err != nil {
+			t.Fatal(err)
+		}
+		process.Stdout = in
+		if err := process.Start(); err != nil {
+			t.Fatal(err)
+		}
+		if err := errors.Join(in.Close(), out.Close()); err != nil {
+			t.Fatal(err)
+		}
+		if err := process.Wait(); !process.ProcessState.Exited() || complaint.Len() > 0 {
+			t.Errorf("%v ended with %v: %q", form, err, complaint.String())
+		}
+		if left, err := os.ReadDir(temp); err != nil || len(left) != 0 {
+			t.Errorf("%v left behind %v, error %v", form, left, err)
 		}
 	}
 }

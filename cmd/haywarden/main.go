@@ -31,6 +31,9 @@ type Main struct {
 }
 
 func main() {
+	// A reader that closes the pipe must not end the program in the middle of its work: writing fails
+	// instead, and the work is ended as it should be.
+	signal.Ignore(syscall.SIGPIPE)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	m := &Main{Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr}
 	code := m.Run(ctx, os.Args[1:])
@@ -50,8 +53,11 @@ func (m *Main) Run(ctx context.Context, args []string) (code int) {
 	root, began := newRoot(m)
 	root.SetArgs(args)
 	err := root.ExecuteContext(ctx)
-	if err == nil {
+	switch {
+	case err == nil:
 		return exitOK
+	case errors.Is(err, syscall.EPIPE):
+		return exitFailure // whoever read has left, and is told nothing
 	}
 	fmt.Fprintf(m.Stderr, "haywarden: %v\n", err)
 	var bad *reckon.BadInput
