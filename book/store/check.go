@@ -8,8 +8,9 @@ import (
 	"haywarden/weather"
 )
 
-// Check reads the whole book: the database's own checks where it offers them (SQLite), every fact and
-// every block, replaced ones included. What it finds is an [ErrDamaged] that lists the findings.
+// Check reads the whole book: the database's own checks where it offers them (SQLite), every fact,
+// every block and every forecast, replaced ones included. What it finds is an [ErrDamaged] that lists
+// the findings.
 func (db *DB) Check(ctx context.Context) error {
 	const doing = "check"
 	if db.info.Engine == SQLite {
@@ -29,6 +30,10 @@ func (db *DB) Check(ctx context.Context) error {
 	}
 	damaged, err := db.damagedBlocks(ctx)
 	if err != nil {
+		return db.fail(ctx, doing, err)
+	}
+	findings = append(findings, damaged...)
+	if damaged, err = db.damagedForecasts(ctx); err != nil {
 		return db.fail(ctx, doing, err)
 	}
 	if findings = append(findings, damaged...); len(findings) > 0 {

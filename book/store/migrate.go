@@ -16,7 +16,7 @@ import (
 
 // schemaVersion is the layout of the tables that this program reads and writes: the number of the last
 // file in migrations.
-const schemaVersion = 2
+const schemaVersion = 3
 
 // versionTable is where a book says which layouts it went through.
 const versionTable = "book_schema"

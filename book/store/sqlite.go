@@ -266,9 +266,22 @@ func upgradeFile(ctx context.Context, path string, opts Options) (notice string,
 		return "", fmt.Errorf("copy the book before upgrading it: %w", err)
 	}
 	if err := migrate(ctx, goose.DialectSQLite3, db, schemaVersion); err != nil {
-		return "", fmt.Errorf("upgrade from layout %d to %d, which left the book as it was; there is a copy in %s: %w", was.schema, schemaVersion, saved, err)
+		return "", fmt.Errorf("upgrade from layout %d to %d, which left the book %s; there is a copy in %s: %w", was.schema, schemaVersion, leftAt(ctx, db, was), saved, err)
 	}
 	return fmt.Sprintf("Upgraded the book from layout %d to %d; a copy from before is kept in %s.", was.schema, schemaVersion, saved), nil
+}
+
+// leftAt says where an upgrade stopped: each step is kept whole, or not at all.
+func leftAt(ctx context.Context, db querier, was state) string {
+	now, err := readState(ctx, db)
+	switch {
+	case err != nil:
+		return "between layouts (" + err.Error() + ")"
+	case now.schema == was.schema:
+		return "as it was"
+	default:
+		return fmt.Sprintf("whole and at layout %d", now.schema)
+	}
 }
 
 func (db *DB) openPools(ctx context.Context, path string, opts Options) (err error) {

@@ -1,6 +1,6 @@
-// Package store keeps a book: its facts and its weather, in an SQLite file (the default) or in a
-// PostgreSQL database. One schema and one set of queries serve both, and the suite in storetest holds
-// both to the same behaviour.
+// Package store keeps a book: its facts, its weather and what was forecast, in an SQLite file (the
+// default) or in a PostgreSQL database. One schema and one set of queries serve both, and the suite in
+// storetest holds both to the same behaviour.
 //
 // Nothing that was stored is changed afterwards. A change is one transaction: all of it is kept, or
 // none; a change that returned without error is on the disk.
@@ -15,7 +15,8 @@ import (
 	"haywarden/weather"
 )
 
-// Store keeps facts and weather. [DB] is the one implementation; the interface is for those who wrap it.
+// Store keeps facts, weather and forecasts. [DB] is the one implementation; the interface is for those
+// who wrap it.
 type Store interface {
 	// Append adds facts. Facts that are there already with the same content add nothing, whatever the
 	// time they were received at; one that is there with other content is an [ErrConflict], and then
@@ -23,7 +24,7 @@ type Store interface {
 	Append(ctx context.Context, facts []book.Fact) (Added, error)
 	// Facts lists facts by the time they were received, then by id.
 	Facts(ctx context.Context, filter Filter) ([]book.Fact, error)
-	// Revision is a number that grows with each change to facts or weather, and only then.
+	// Revision is a number that grows with each change to what is kept, and only then.
 	Revision(ctx context.Context) (int64, error)
 
 	// PutWeather stores the years of a weather file. A year equal to the newest one stored adds nothing;
@@ -40,6 +41,17 @@ type Store interface {
 	// Stations lists the stations with weather received by a time, as last described by then, by id. The
 	// zero time stands for now.
 	Stations(ctx context.Context, known time.Time) ([]weather.Station, error)
+
+	// PutForecast stores a forecast, kept by its place and the time of its issue, and reports whether it
+	// was added: the same again adds nothing, and one that differs from what is stored of that issue is
+	// kept beside it.
+	PutForecast(ctx context.Context, f weather.Forecast, received time.Time) (added bool, err error)
+	// Forecasts gives the forecasts for a place received by a time, newest issue first, each issue as it
+	// was stored last by then. The zero time stands for now.
+	Forecasts(ctx context.Context, place string, known time.Time) ([]weather.Forecast, error)
+	// LatestForecast gives the newest of them that was issued by a day, nil where there is none. The day is
+	// that of the zone the time of issue is written in; the zero day stands for no limit.
+	LatestForecast(ctx context.Context, place string, by unit.Day, known time.Time) (*weather.Forecast, error)
 }
 
 var _ Store = (*DB)(nil)

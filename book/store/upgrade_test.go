@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -15,6 +16,9 @@ import (
 	"haywarden/book/store"
 	"haywarden/book/store/storetest"
 )
+
+// copyMark is what the name of a copy made before an upgrade has between the book's and the time.
+var copyMark = fmt.Sprintf(".before-v%d-", store.SchemaVersion)
 
 // firstLayout makes a book as the first version of the program did, with Ridge farm and two years of
 // weather, written in SQL since nothing else writes that layout any more.
@@ -80,19 +84,19 @@ func TestAnOlderBookIsUpgradedAfterACopyWasMade(t *testing.T) {
 	path := filepath.Join(dir, "farm book.book")
 	firstLayout(t, path)
 	for _, suffix := range []string{"", "-journal"} { // what is left of a copy that was cut short another day
-		if err := os.WriteFile(path+".before-v2-20260518-070000.part"+suffix, []byte("x"), 0o600); err != nil {
+		if err := os.WriteFile(path+copyMark+"20260518-070000.part"+suffix, []byte("x"), 0o600); err != nil {
 			t.Fatal(err)
 		}
 	}
 	db := mustOpen(t, path, store.Options{Now: clock, Program: "1.2.3"})
-	saved := path + ".before-v2-20260519-083005"
-	want := []string{"Upgraded the book from layout 1 to 2; a copy from before is kept in " + saved + "."}
+	saved := path + copyMark + "20260519-083005"
+	want := []string{fmt.Sprintf("Upgraded the book from layout 1 to %d; a copy from before is kept in %s.", store.SchemaVersion, saved)}
 	if diff := cmp.Diff(want, db.Notices()); diff != "" {
 		t.Errorf("notices (-want +got):\n%s", diff)
 	}
 	mustCheck(t, db)
 	holdsFirstLayoutsContent(t, db)
-	if got := db.Info(); got.Program != "1.2.3" || got.Schema != 2 || !got.Created.Equal(clock().AddDate(-1, 0, 0)) {
+	if got := db.Info(); got.Program != "1.2.3" || got.Schema != store.SchemaVersion || !got.Created.Equal(clock().AddDate(-1, 0, 0)) {
 		t.Errorf("info %+v", got)
 	}
 	if err := store.SoundFile(t.Context(), saved); err != nil {
@@ -103,6 +107,9 @@ func TestAnOlderBookIsUpgradedAfterACopyWasMade(t *testing.T) {
 	}
 	if _, err := db.PutWeather(t.Context(), storetest.File(1, clock(), storetest.Block("A", 2026, 1))); err != nil {
 		t.Errorf("what came with the second layout: %v", err)
+	}
+	if _, err := db.PutForecast(t.Context(), storetest.Forecast("43.07,-89.40", clock(), 1), clock()); err != nil {
+		t.Errorf("what came with the third: %v", err)
 	}
 	parts, err := filepath.Glob(filepath.Join(dir, "*.part*"))
 	if err != nil || len(parts) > 0 {
@@ -116,14 +123,14 @@ func TestTheCopyMadeBeforeAnUpgradeOpens(t *testing.T) {
 	if err := mustOpen(t, path, store.Options{Now: clock}).Close(); err != nil {
 		t.Fatal(err)
 	}
-	db := mustOpen(t, path+".before-v2-20260519-083005", store.Options{Now: clock})
+	db := mustOpen(t, path+copyMark+"20260519-083005", store.Options{Now: clock})
 	holdsFirstLayoutsContent(t, db)
 }
 
 func TestTwoCopiesOfOneSecondAreBothKept(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "a.book")
-	taken := path + ".before-v2-20260519-083005"
+	taken := path + copyMark + "20260519-083005"
 	if err := os.WriteFile(taken, []byte("mine"), 0o600); err != nil {
 		t.Fatal(err)
 	}
@@ -159,16 +166,32 @@ func TestABookThatAnotherProcessHasOpenIsNotUpgraded(t *testing.T) {
 	}
 }
 
-func TestAnUpgradeThatFailsLeavesTheBookAsItWas(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "a.book")
-	firstLayout(t, path)
-	otherProgram(t, path, "create table weather_imports_of_station (a)") // takes the name of an index that comes last
-	refuses(t, path, store.Options{Now: clock}, nil, "upgrade from layout 1 to 2, which left the book as it was", path+".before-v2-20260519-083005")
-	if v, err := store.SchemaOfFile(t.Context(), path); err != nil || v != 1 {
-		t.Errorf("layout %d, %v; want 1", v, err)
+func TestAnUpgradeThatFailsLeavesTheBookWholeAndSaysWhere(t *testing.T) {
+	for name, c := range map[string]struct {
+		taken  string // the name that a step's last statement would take
+		layout int
+		left   string
+	}{
+		"in the first step": {"weather_imports_of_station", 1, "left the book as it was"},
+		"in a later one":    {"forecasts", 2, "left the book whole and at layout 2"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			path := filepath.Join(t.TempDir(), "a.book")
+			firstLayout(t, path)
+			otherProgram(t, path, "create table "+c.taken+" (a)")
+			refuses(t, path, store.Options{Now: clock}, nil, fmt.Sprintf("upgrade from layout 1 to %d, which %s", store.SchemaVersion, c.left), path+copyMark+"20260519-083005")
+			if v, err := store.SchemaOfFile(t.Context(), path); err != nil || v != c.layout {
+				t.Errorf("layout %d, %v; want %d", v, err, c.layout)
+			}
+			if v, err := store.SchemaOfFile(t.Context(), path+copyMark+"20260519-083005"); err != nil || v != 1 {
+				t.Errorf("layout of the copy: %d, %v; want 1", v, err)
+			}
+			otherProgram(t, path, "drop table "+c.taken)
+			db := mustOpen(t, path, store.Options{Now: func() time.Time { return clock().Add(time.Minute) }})
+			holdsFirstLayoutsContent(t, db)
+			mustCheck(t, db)
+		})
 	}
-	otherProgram(t, path, "drop table weather_imports_of_station")
-	holdsFirstLayoutsContent(t, mustOpen(t, path, store.Options{Now: clock}))
 }
 
 func TestAnOlderPostgreSQLBookIsUpgraded(t *testing.T) {
@@ -194,10 +217,10 @@ func TestAnOlderPostgreSQLBookIsUpgraded(t *testing.T) {
 		fillFirstLayout(t, pool)
 		db := mustOpen(t, address, store.Options{Now: clock, Program: "1.2.3"})
 		holdsFirstLayoutsContent(t, db)
-		if got := db.Notices(); len(got) != 1 || !strings.Contains(got[0], "from layout 1 to 2. No copy was made") {
+		if got := db.Notices(); len(got) != 1 || !strings.Contains(got[0], fmt.Sprintf("from layout 1 to %d. No copy was made", store.SchemaVersion)) {
 			t.Errorf("notices %q", got)
 		}
-		if again := mustOpen(t, address, store.Options{}); len(again.Notices()) != 0 || again.Info().Schema != 2 {
+		if again := mustOpen(t, address, store.Options{}); len(again.Notices()) != 0 || again.Info().Schema != store.SchemaVersion {
 			t.Errorf("opening again: notices %q, info %+v", again.Notices(), again.Info())
 		}
 	})

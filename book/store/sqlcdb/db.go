@@ -27,6 +27,9 @@ func Prepare(ctx context.Context, db DBTX) (*Queries, error) {
 	if q.allBlocksStmt, err = db.PrepareContext(ctx, allBlocks); err != nil {
 		return nil, fmt.Errorf("error preparing query AllBlocks: %w", err)
 	}
+	if q.allForecastsStmt, err = db.PrepareContext(ctx, allForecasts); err != nil {
+		return nil, fmt.Errorf("error preparing query AllForecasts: %w", err)
+	}
 	if q.bookStmt, err = db.PrepareContext(ctx, book); err != nil {
 		return nil, fmt.Errorf("error preparing query Book: %w", err)
 	}
@@ -38,6 +41,12 @@ func Prepare(ctx context.Context, db DBTX) (*Queries, error) {
 	}
 	if q.factsOfHomeStmt, err = db.PrepareContext(ctx, factsOfHome); err != nil {
 		return nil, fmt.Errorf("error preparing query FactsOfHome: %w", err)
+	}
+	if q.forecastOfIssueStmt, err = db.PrepareContext(ctx, forecastOfIssue); err != nil {
+		return nil, fmt.Errorf("error preparing query ForecastOfIssue: %w", err)
+	}
+	if q.forecastsStmt, err = db.PrepareContext(ctx, forecasts); err != nil {
+		return nil, fmt.Errorf("error preparing query Forecasts: %w", err)
 	}
 	if q.importsStmt, err = db.PrepareContext(ctx, imports); err != nil {
 		return nil, fmt.Errorf("error preparing query Imports: %w", err)
@@ -51,11 +60,17 @@ func Prepare(ctx context.Context, db DBTX) (*Queries, error) {
 	if q.insertFactStmt, err = db.PrepareContext(ctx, insertFact); err != nil {
 		return nil, fmt.Errorf("error preparing query InsertFact: %w", err)
 	}
+	if q.insertForecastStmt, err = db.PrepareContext(ctx, insertForecast); err != nil {
+		return nil, fmt.Errorf("error preparing query InsertForecast: %w", err)
+	}
 	if q.insertImportStmt, err = db.PrepareContext(ctx, insertImport); err != nil {
 		return nil, fmt.Errorf("error preparing query InsertImport: %w", err)
 	}
 	if q.insertStationStmt, err = db.PrepareContext(ctx, insertStation); err != nil {
 		return nil, fmt.Errorf("error preparing query InsertStation: %w", err)
+	}
+	if q.latestForecastStmt, err = db.PrepareContext(ctx, latestForecast); err != nil {
+		return nil, fmt.Errorf("error preparing query LatestForecast: %w", err)
 	}
 	if q.newestBlocksStmt, err = db.PrepareContext(ctx, newestBlocks); err != nil {
 		return nil, fmt.Errorf("error preparing query NewestBlocks: %w", err)
@@ -79,6 +94,11 @@ func (q *Queries) Close() error {
 			err = fmt.Errorf("error closing allBlocksStmt: %w", cerr)
 		}
 	}
+	if q.allForecastsStmt != nil {
+		if cerr := q.allForecastsStmt.Close(); cerr != nil {
+			err = fmt.Errorf("error closing allForecastsStmt: %w", cerr)
+		}
+	}
 	if q.bookStmt != nil {
 		if cerr := q.bookStmt.Close(); cerr != nil {
 			err = fmt.Errorf("error closing bookStmt: %w", cerr)
@@ -97,6 +117,16 @@ func (q *Queries) Close() error {
 	if q.factsOfHomeStmt != nil {
 		if cerr := q.factsOfHomeStmt.Close(); cerr != nil {
 			err = fmt.Errorf("error closing factsOfHomeStmt: %w", cerr)
+		}
+	}
+	if q.forecastOfIssueStmt != nil {
+		if cerr := q.forecastOfIssueStmt.Close(); cerr != nil {
+			err = fmt.Errorf("error closing forecastOfIssueStmt: %w", cerr)
+		}
+	}
+	if q.forecastsStmt != nil {
+		if cerr := q.forecastsStmt.Close(); cerr != nil {
+			err = fmt.Errorf("error closing forecastsStmt: %w", cerr)
 		}
 	}
 	if q.importsStmt != nil {
@@ -119,6 +149,11 @@ func (q *Queries) Close() error {
 			err = fmt.Errorf("error closing insertFactStmt: %w", cerr)
 		}
 	}
+	if q.insertForecastStmt != nil {
+		if cerr := q.insertForecastStmt.Close(); cerr != nil {
+			err = fmt.Errorf("error closing insertForecastStmt: %w", cerr)
+		}
+	}
 	if q.insertImportStmt != nil {
 		if cerr := q.insertImportStmt.Close(); cerr != nil {
 			err = fmt.Errorf("error closing insertImportStmt: %w", cerr)
@@ -127,6 +162,11 @@ func (q *Queries) Close() error {
 	if q.insertStationStmt != nil {
 		if cerr := q.insertStationStmt.Close(); cerr != nil {
 			err = fmt.Errorf("error closing insertStationStmt: %w", cerr)
+		}
+	}
+	if q.latestForecastStmt != nil {
+		if cerr := q.latestForecastStmt.Close(); cerr != nil {
+			err = fmt.Errorf("error closing latestForecastStmt: %w", cerr)
 		}
 	}
 	if q.newestBlocksStmt != nil {
@@ -186,43 +226,53 @@ func (q *Queries) queryRow(ctx context.Context, stmt *sql.Stmt, query string, ar
 }
 
 type Queries struct {
-	db                 DBTX
-	tx                 *sql.Tx
-	allBlocksStmt      *sql.Stmt
-	bookStmt           *sql.Stmt
-	factStmt           *sql.Stmt
-	factsStmt          *sql.Stmt
-	factsOfHomeStmt    *sql.Stmt
-	importsStmt        *sql.Stmt
-	importsOfFileStmt  *sql.Stmt
-	insertBlockStmt    *sql.Stmt
-	insertFactStmt     *sql.Stmt
-	insertImportStmt   *sql.Stmt
-	insertStationStmt  *sql.Stmt
-	newestBlocksStmt   *sql.Stmt
-	newestStationStmt  *sql.Stmt
-	newestStationsStmt *sql.Stmt
-	nextRevisionStmt   *sql.Stmt
+	db                  DBTX
+	tx                  *sql.Tx
+	allBlocksStmt       *sql.Stmt
+	allForecastsStmt    *sql.Stmt
+	bookStmt            *sql.Stmt
+	factStmt            *sql.Stmt
+	factsStmt           *sql.Stmt
+	factsOfHomeStmt     *sql.Stmt
+	forecastOfIssueStmt *sql.Stmt
+	forecastsStmt       *sql.Stmt
+	importsStmt         *sql.Stmt
+	importsOfFileStmt   *sql.Stmt
+	insertBlockStmt     *sql.Stmt
+	insertFactStmt      *sql.Stmt
+	insertForecastStmt  *sql.Stmt
+	insertImportStmt    *sql.Stmt
+	insertStationStmt   *sql.Stmt
+	latestForecastStmt  *sql.Stmt
+	newestBlocksStmt    *sql.Stmt
+	newestStationStmt   *sql.Stmt
+	newestStationsStmt  *sql.Stmt
+	nextRevisionStmt    *sql.Stmt
 }
 
 func (q *Queries) WithTx(tx *sql.Tx) *Queries {
 	return &Queries{
-		db:                 tx,
-		tx:                 tx,
-		allBlocksStmt:      q.allBlocksStmt,
-		bookStmt:           q.bookStmt,
-		factStmt:           q.factStmt,
-		factsStmt:          q.factsStmt,
-		factsOfHomeStmt:    q.factsOfHomeStmt,
-		importsStmt:        q.importsStmt,
-		importsOfFileStmt:  q.importsOfFileStmt,
-		insertBlockStmt:    q.insertBlockStmt,
-		insertFactStmt:     q.insertFactStmt,
-		insertImportStmt:   q.insertImportStmt,
-		insertStationStmt:  q.insertStationStmt,
-		newestBlocksStmt:   q.newestBlocksStmt,
-		newestStationStmt:  q.newestStationStmt,
-		newestStationsStmt: q.newestStationsStmt,
-		nextRevisionStmt:   q.nextRevisionStmt,
+		db:                  tx,
+		tx:                  tx,
+		allBlocksStmt:       q.allBlocksStmt,
+		allForecastsStmt:    q.allForecastsStmt,
+		bookStmt:            q.bookStmt,
+		factStmt:            q.factStmt,
+		factsStmt:           q.factsStmt,
+		factsOfHomeStmt:     q.factsOfHomeStmt,
+		forecastOfIssueStmt: q.forecastOfIssueStmt,
+		forecastsStmt:       q.forecastsStmt,
+		importsStmt:         q.importsStmt,
+		importsOfFileStmt:   q.importsOfFileStmt,
+		insertBlockStmt:     q.insertBlockStmt,
+		insertFactStmt:      q.insertFactStmt,
+		insertForecastStmt:  q.insertForecastStmt,
+		insertImportStmt:    q.insertImportStmt,
+		insertStationStmt:   q.insertStationStmt,
+		latestForecastStmt:  q.latestForecastStmt,
+		newestBlocksStmt:    q.newestBlocksStmt,
+		newestStationStmt:   q.newestStationStmt,
+		newestStationsStmt:  q.newestStationsStmt,
+		nextRevisionStmt:    q.nextRevisionStmt,
 	}
 }

@@ -29,6 +29,15 @@ type Fact struct {
 	Body       string
 }
 
+type Forecast struct {
+	Place    string
+	Issued   string
+	Revision int64
+	Received string
+	Day      string
+	Body     string
+}
+
 type Station struct {
 	ID        string
 	Revision  int64

@@ -21,7 +21,7 @@ import (
 // Run runs the suite. Each case opens a store of its own, empty at first.
 func Run(t *testing.T, open func(t *testing.T) store.Store) {
 	t.Helper()
-	for _, cases := range [][]suiteCase{factCases, correctionCases, filterCases, revisionCases, weatherCases, importCases, severalCases, manyCases} {
+	for _, cases := range [][]suiteCase{factCases, correctionCases, filterCases, revisionCases, weatherCases, importCases, severalCases, forecastCases, manyCases} {
 		for _, c := range cases {
 			t.Run(c.name, func(t *testing.T) {
 				c.holds(t, open(t))
