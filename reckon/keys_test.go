@@ -124,6 +124,32 @@ close-up-intake: animal fit weight days_pregnant > dmi
 tdn-energy: tdn > nel_kg nel_lb nel_lb_printed
 forage-plan: group head dmi_lb forage_share forages parts yields field_loss storage_loss feeding_loss reserve > forage fed stored standing acres
 quality-target: group table rfq > rfq_low rfq_high cp_low cp_high ndf_low ndf_high ndfd_low ndfd_high verdict
+price-by-moisture: price dm to_dm rfv to_rfv > price
+unit-cost: price cp nel > protein energy
+nutrient-prices: corn meal > energy protein
+nutrient-worth-fibre: nel cp ndf hay > value_ton
+hay-by-factors: forage meal corn hay > value_ton
+standing-share: yield price share cuts cut by > value_ac cut_share
+hay-bid: worth dm loss freight other hauling cost error > buyer_most seller_least middle verdict
+land-rent: yield price costs owner other error > tenant_most owner_least middle verdict
+crop-share: owner tenant yield price > owner_share owner_tons owner_net tenant_net
+capital-recovery: price salvage years rate > factor per_year insurance
+machine-repair: price hours kind > cost share life_used
+machine-fuel: power fuel > gallons_h cost_h with_oil_h
+machine-timeliness: acres yield value per_day hours capacity fit_days start > cost cost_acre
+harvest-pace: machine speed width efficiency hours acres free_days fit_days > acres_h slowest acres_day days
+own-or-hire: yearly running hired acres error > break_even own hire verdict
+cost-per-ton: lines cut_cost cuts establishment years rate yield price > per_acre per_ton stand harvest margin yield_even
+removal-cost: p2o5 k2o by > cost_ton
+break-even: cost yield > price
+break-even-yield: establishment yearly price years yield > yields profits
+one-more-cut: yield price harvest nutrients spring_loss spring_price > net break_even
+milk-delay: milk price cows days > cow_day all
+cash-flow: cash rate > npv annuity irr
+equal-annual: cash salvage outlay rate > npv eae marginal best_age chain
+stand-salvage: credits benefit rate nitrogen termination > salvage
+rotation-life: yields price harvest fixed establishment rate credits corn_yield corn_price corn_cost bump nitrogen termination > corn_first corn_last eae best_age
+replace-with-risk: net cost rate kill > worth start annuity best_age
 worth-protecting: cost loss > chance
 cut-with-updates: day issued rain values losses > cut_now now wait blind blind_day update_worth cut_below
 mow-plan: mean sd acres chances cost_short cost_over capacity > mow cost ratio uncapped cap_cost costs z

@@ -6,6 +6,7 @@ package reckon
 import (
 	"fmt"
 
+	"haywarden/agronomy/budget"
 	"haywarden/agronomy/climate"
 	"haywarden/agronomy/forage"
 	"haywarden/agronomy/frost"
@@ -38,6 +39,7 @@ func Disciplines() []Discipline {
 		{"stands", stand.Methods(), stand.Proofs()},
 		{"pests", pest.Methods(), pest.Proofs()},
 		{"herd and feed", herd.Methods(), herd.Proofs()},
+		{"money", budget.Methods(), budget.Proofs()},
 		{"risk", risk.Methods(), risk.Proofs()},
 	}
 }

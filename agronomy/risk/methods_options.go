@@ -59,7 +59,7 @@ func weighOptions() *method.Method {
 			{Key: "score", About: "the blend, for each", Unit: acre, Decimals: 2},
 			{Key: "weight", About: "weight of the worst case in the blend", Decimals: 2},
 			{Key: "level", About: "the best choice, and those that cannot be told from it"},
-			{Key: "dominated", About: "choices that lose to another whatever the taste for risk"},
+			{Key: "dominated", About: "choices that lose to another: for all, or for whoever shuns risk"},
 		},
 		Constants: tasteConstants(),
 		Sources:   []source.ID{source.TailMean, source.StochasticDominance, source.NoDifference, source.CautionWords},
@@ -125,7 +125,7 @@ func runWeighOptions(c *method.Call) error {
 
 // dominated says which options lose to which, and in which order.
 func dominated(options []option) []string {
-	var said []string
+	said := []string{} // none is an empty list, not a missing one
 	for _, a := range options {
 		for _, b := range options {
 			first, second := Dominates(a.outcomes, b.outcomes)

@@ -42,6 +42,7 @@ var table = []Unit{
 	{"/ft2", "count by area", 1 / ft2, 0}, {"/m2", "count by area", 1, 0},
 	{"tons/ac", "yield", ton / acre, 0}, {"t/ha", "yield", 0.1, 0}, {"kg/ha", "yield", 0.0001, 0}, {"lb/ac", "yield", pound / acre, 0},
 	{"$/ton", "price by mass", 1 / ton, 0}, {"$/tonne", "price by mass", 0.001, 0}, {"$/lb", "price by mass", 1 / pound, 0},
+	{"$/kg", "price by mass", 1, 0}, {"$/cwt", "price by mass", 1 / (100 * pound), 0},
 	{"$/ac", "price by area", 1 / acre, 0}, {"$/ha", "price by area", 0.0001, 0},
 	{"%", "percentage", 1, 0},
 	{"days", "time", 1, 0}, {"weeks", "time", 7, 0}, {"h", "time", 1. / 24, 0}, {"yr", "years", 1, 0},
