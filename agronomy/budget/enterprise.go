@@ -66,7 +66,7 @@ func BreakEvenYields(establishment, yearly, price float64, years int) []float64 
 	return list
 }
 
-// Removal is what a ton of dry matter takes from the soil, lb of fertilizer nutrient.
+// Removal is what a ton of dry matter takes from the soil, lb of fertiliser nutrient.
 type Removal struct{ P2O5, K2O float64 }
 
 // PublishedRemoval returns what three sources give; they differ by a seventh. Sources:

@@ -67,7 +67,7 @@ func removalCost() *method.Method {
 		constants = append(constants, constant("p2o5_"+k.name, k.r.P2O5, "lb/ton", k.id), constant("k2o_"+k.name, k.r.K2O, "lb/ton", k.id))
 	}
 	return &method.Method{
-		Name: "removal-cost", Title: "Fertilizer that a ton of hay takes from the field",
+		Name: "removal-cost", Title: "Fertiliser that a ton of hay takes from the field",
 		About: "What replacing the phosphate and potash of a ton of dry matter costs. Three sources differ by a seventh.",
 		Inputs: []method.Input{
 			perLb("p2o5", "phosphate, P2O5"), perLb("k2o", "potash, K2O"),
@@ -152,7 +152,7 @@ func oneMoreCut() *method.Method {
 		About: "The hay of a last cut less its harvest, the nutrients it takes, and what next spring is short for it. The risk to the stand comes on top.",
 		Inputs: []method.Input{
 			yield("yield of the cut, dry matter"), price("price", "price of its hay, a ton of dry matter"), cost("harvest", "harvest of the cut"),
-			tonCost("nutrients", "fertilizer to replace what a ton takes"),
+			tonCost("nutrients", "fertiliser to replace what a ton takes"),
 			{Key: "spring_loss", About: "dry matter that next spring's cut is short", Unit: tonsAc, Accepted: method.Range{Low: 0, High: 5}},
 			price("spring_price", "price of spring hay, a ton of dry matter"),
 		},

@@ -185,7 +185,7 @@ func cropShare() *method.Method {
 			out("owner_net", "what it leaves him over what he put in", perAcre, 2), out("tenant_net", "what the rest leaves the tenant", perAcre, 2),
 		},
 		Sources: []source.ID{source.CropShare},
-		Example: "owner=land:200,lime:12 tenant=seed:35,fertilizer:165,harvest:220,storage:54 yield=4.5 price=190",
+		Example: "owner=land:200,lime:12 tenant=seed:35,fertiliser:165,harvest:220,storage:54 yield=4.5 price=190",
 		Run: func(c *method.Call) error {
 			owner, tenant := sum(c.Pairs("owner")), sum(c.Pairs("tenant"))
 			if owner+tenant == 0 {
@@ -207,19 +207,4 @@ func sum(pairs []method.Pair) (total float64) {
 		total += p.Value
 	}
 	return total
-}
-
-// cheaper says which of owning and hiring costs less, or that they cannot be told apart.
-func cheaper(o OwnOrHire, e float64) (string, error) {
-	d, err := risk.Tell(risk.Estimate{Value: o.Own, Error: e}, risk.Estimate{Value: o.Hire, Error: e}, 0)
-	if err != nil {
-		return "", err
-	}
-	switch d.Told {
-	case risk.More:
-		return "hire", nil
-	case risk.Less:
-		return "own", nil
-	}
-	return string(risk.NoDifference), nil
 }

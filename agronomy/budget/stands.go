@@ -48,7 +48,7 @@ func EqualAnnual(margins, salvage []float64, outlay, rate float64) (Life, error)
 		return Life{}, fmt.Errorf("%d salvage values for %d years: want one for each age", len(salvage), len(margins))
 	}
 	var l Life
-	sum := -outlay
+	sum, left := -outlay, math.NaN() // left by ending it a year earlier
 	for i, m := range margins {
 		n := float64(i + 1)
 		down := math.Pow(1+rate, -n)
@@ -56,11 +56,8 @@ func EqualAnnual(margins, salvage []float64, outlay, rate float64) (Life, error)
 		npv := sum + salvage[i]*down
 		l.NPV = append(l.NPV, npv)
 		l.EAE = append(l.EAE, npv*Recovery(rate, n))
-		marginal := math.NaN()
-		if i > 0 {
-			marginal = m + salvage[i] - (1+rate)*salvage[i-1]
-		}
-		l.Marginal = append(l.Marginal, marginal)
+		l.Marginal = append(l.Marginal, m+salvage[i]-(1+rate)*left)
+		left = salvage[i]
 		if l.EAE[i] > l.EAE[l.Best] {
 			l.Best = i
 		}

@@ -1,6 +1,7 @@
 package budget
 
 import (
+	"maps"
 	"math"
 	"strings"
 	"testing"
@@ -230,9 +231,7 @@ func run(name string, given map[string]any) (*method.Call, error) {
 func TestWhatBelongsTogetherIsAskedForTogether(t *testing.T) {
 	machine := func(more map[string]any) map[string]any {
 		given := map[string]any{"price": 45000., "salvage": 13500., "years": 8., "hours": 120., "rate": 0.07, "kind": "tractor-2wd", "wage": 0., "labour": 1.1, "tractor": 0.}
-		for k, v := range more {
-			given[k] = v
-		}
+		maps.Copy(given, more)
 		return given
 	}
 	for name, c := range map[string]struct {
