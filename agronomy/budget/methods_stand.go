@@ -73,7 +73,7 @@ func equalAnnual() *method.Method {
 		Outputs: []method.Output{
 			{Key: "npv", About: "worth at the start, ended at each age", Unit: perAcre, Decimals: 2}, {Key: "eae", About: "as an equal sum a year", Unit: perAcre, Decimals: 2},
 			{Key: "marginal", About: "what reaching each age adds, from the second on", Unit: perAcre, Decimals: 2, When: "with two years or more"},
-			outBest(), never(out("chain", "worth of the chain for ever", perAcre, 2), "without end"),
+			outBest(), when(out("chain", "worth of the chain for ever", perAcre, 2), "with interest"),
 		},
 		Sources: []source.ID{source.EqualAnnual},
 		Example: "cash=-145,520,520,358.5,197,64 rate=0.06",
@@ -91,9 +91,7 @@ func equalAnnual() *method.Method {
 			if len(l.Marginal) > 1 {
 				c.Answer("marginal", l.Marginal[1:])
 			}
-			if chain := l.Chain(c.Num("rate")); math.IsInf(chain, 1) {
-				c.Answer("chain", math.Inf(1))
-			} else {
+			if chain := l.Chain(c.Num("rate")); !math.IsNaN(chain) {
 				c.Answer("chain", chain)
 			}
 			return nil

@@ -17,11 +17,14 @@ type Life struct {
 // BestAge is the age, counted from 1.
 func (l Life) BestAge() int { return l.Best + 1 }
 
+// leastRate is interest so small that a chain for ever has no worth one could tell.
+const leastRate = 1e-6
+
 // Chain is the worth today of such stands one after another for ever: EAE/rate. Without interest it
-// is +Inf.
+// is NaN: it has no end.
 func (l Life) Chain(rate float64) float64 {
-	if rate == 0 {
-		return math.Inf(1)
+	if rate < leastRate {
+		return math.NaN()
 	}
 	return l.EAE[l.Best] / rate
 }

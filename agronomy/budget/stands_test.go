@@ -85,6 +85,13 @@ func TestTheHighestWorthIsTooOld(t *testing.T) {
 	}
 }
 
+func TestAChainWithoutInterestHasNoWorth(t *testing.T) {
+	l, err := EqualAnnual([]float64{-100, 200}, []float64{0, 0}, 0, 0)
+	if err != nil || !math.IsNaN(l.Chain(0)) || l.EAE[1] != 50 {
+		t.Errorf("%+v, %v", l, err)
+	}
+}
+
 // TestCornAfterAStandKeepsItLonger proves that spreading the seeding over corn years never makes the
 // best age lower, where corn brings no more than the stand and credits do not change.
 func TestCornAfterAStandKeepsItLonger(t *testing.T) {

@@ -3,6 +3,7 @@ package climate
 import (
 	"errors"
 	"fmt"
+	"slices"
 )
 
 var (
@@ -11,6 +12,17 @@ var (
 	errNoTrend = errors.New("values: want at least four years")
 	errNoShare = errors.New("k, n: want n of 1 or more and k of no more than n")
 )
+
+// eachYearOnce refuses a year given twice: between its values the slope has no end.
+func eachYearOnce(years []float64) error {
+	sorted := slices.Sorted(slices.Values(years))
+	for i, y := range sorted {
+		if i > 0 && y == sorted[i-1] {
+			return fmt.Errorf("years: %g is given twice; want each year once", y)
+		}
+	}
+	return nil
+}
 
 func sameLength(a, b string, x, y []float64) error {
 	if len(x) == len(y) {

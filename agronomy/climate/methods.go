@@ -156,6 +156,9 @@ func trend() *method.Method {
 			if err := sameLength("years", "values", c.List("years"), c.List("values")); err != nil {
 				return err
 			}
+			if err := eachYearOnce(c.List("years")); err != nil {
+				return err
+			}
 			t := FitTrend(c.List("years"), c.List("values"))
 			if math.IsNaN(t.Slope) {
 				return errNoTrend
