@@ -25,6 +25,7 @@ const (
 	GapFilling      ID = "gap-filling"
 	LikenessWeights ID = "likeness-weights"
 	ForecastBlend   ID = "forecast-blend"
+	ForecastGrid    ID = "nws-forecast-grid"
 	Generator       ID = "weather-generator"
 	SmoothNormals   ID = "smooth-normals"
 	TrendTest       ID = "trend-test"
@@ -64,6 +65,7 @@ func weather() []Source {
 		{GapFilling, "Neighbour regression, inverse-distance mean and the normal-ratio method of classic hydrology", CommonPractice},
 		{LikenessWeights, "Past years weighed by a Gaussian of the distance of heat and rain to date; widened until a third of the years count", Choice},
 		{ForecastBlend, "Forecast and climate weighed by their variances; errors of 1.5 to 3.7 C for days 1 to 7", Choice},
+		{ForecastGrid, "National Weather Service API, gridpoint FAQ and documentation; probability of precipitation: 0.01 in at a point in the period, normally 12 h (AMS Glossary)", Published},
 		{Generator, "Richardson 1981, Water Resour. Res. 17:182; Richardson & Wright 1984, USDA-ARS-8; Thom's gamma estimate; matrices self-consistent but recalled", FromMemory},
 		{SmoothNormals, "Daily normals smoothed by three waves of the year, least squares", Choice},
 		{TrendTest, "Theil-Sen slope and Mann-Kendall test, R 4.2.2", Library},
