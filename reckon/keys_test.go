@@ -122,6 +122,7 @@ digestibility-response: points cows > intake milk
 heifer-by-fibre: weight ndf > dmi
 close-up-intake: animal fit weight days_pregnant > dmi
 tdn-energy: tdn > nel_kg nel_lb nel_lb_printed
+diet-fibre: forage_share forage_ndf diet_ndf > ndf_from_forage flags
 forage-plan: group head dmi_lb forage_share forages parts yields field_loss storage_loss feeding_loss reserve > forage fed stored standing acres
 quality-target: group table rfq > rfq_low rfq_high cp_low cp_high ndf_low ndf_high ndfd_low ndfd_high verdict
 price-by-moisture: price dm to_dm rfv to_rfv > price

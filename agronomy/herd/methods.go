@@ -20,7 +20,7 @@ func Methods() []*method.Method {
 		cowIntake(), groupIntake(), intakeByFibre(), intakeCrossCheck(), correctedMilk(), digestibilityResponse(),
 		heiferIntake(), heiferByFibre(), dryIntake(), closeUpIntake(),
 		energyNeed(), tdnEnergy(),
-		forageLimit(), herdNeed(), foragePlan(), qualityTarget(),
+		forageLimit(), dietFibre(), herdNeed(), foragePlan(), qualityTarget(),
 	}
 }
 

@@ -34,6 +34,43 @@ func forageLimit() *method.Method {
 	}
 }
 
+func dietFibre() *method.Method {
+	k := PublishedDietLimits()
+	return &method.Method{
+		Name: "diet-fibre", Title: "Whether a milking diet has its fibre",
+		About: "The share of forage in a milking diet and the fibre that comes from it, against published limits: too little sours the rumen, too much forage costs milk. A check and no ration.",
+		Inputs: []method.Input{
+			{Key: "forage_share", About: "share of forage in the diet's dry matter", Accepted: shareOf1},
+			{Key: "forage_ndf", About: "NDF of the forage", Unit: percent, Accepted: method.Range{Low: 20, High: 80}, Tested: method.Range{Low: 30, High: 70}},
+			{Key: "diet_ndf", About: "NDF of the whole diet", Unit: percent, Accepted: method.Range{Low: 10, High: 80}, Optional: true},
+		},
+		Outputs: []method.Output{
+			{Key: "ndf_from_forage", About: "fibre from forage, of the diet", Unit: percent, Decimals: 1},
+			{Key: "flags", About: "limits that it breaks"},
+		},
+		Constants: []method.Constant{
+			constant("forage_ndf_low", k.ForageNDFLow, source.ForageFloor), constant("forage_ndf_safe", k.ForageNDFSafe, source.ForageFloor),
+			constant("diet_ndf", k.NDF, source.ForageShares), constant("forage_low", k.ForageLow, source.ForageShares), constant("forage_high", k.ForageHigh, source.ForageShares),
+		},
+		Sources: []source.ID{source.ForageFloor, source.ForageShares},
+		Example: "forage_share=0.55 forage_ndf=42 diet_ndf=31",
+		Run: func(c *method.Call) error {
+			k := DietLimits{c.K("forage_ndf_low"), c.K("forage_ndf_safe"), c.K("diet_ndf"), c.K("forage_low"), c.K("forage_high")}
+			dietNDF := -1.
+			if c.Given("diet_ndf") {
+				dietNDF = c.Num("diet_ndf")
+			}
+			from := ForageNDF(c.Num("forage_share"), c.Num("forage_ndf"))
+			if dietNDF >= 0 && dietNDF < from {
+				return fmt.Errorf("diet_ndf %g is under the %.1f %% that comes from forage alone: accepted from that on", dietNDF, from)
+			}
+			c.Answer("ndf_from_forage", from)
+			c.Answer("flags", k.Flags(c.Num("forage_share"), from, dietNDF))
+			return nil
+		},
+	}
+}
+
 // groupInputs are the columns of a table of groups.
 func groupInputs() []method.Input {
 	return []method.Input{

@@ -147,3 +147,18 @@ func TestBetterForageIsNeverCalledPoorer(t *testing.T) {
 		}
 	}
 }
+
+func TestADietWithinItsLimitsIsNotFlagged(t *testing.T) {
+	k := PublishedDietLimits()
+	for _, c := range []struct {
+		share, ndf, diet float64
+		flags            int
+	}{{0.55, 42, 31, 0}, {0.55, 42, -1, 0}, {0.50, 38, 28, 0}, {0.80, 45, 40, 0}, {0.40, 30, 20, 3}, {0.85, 45, 42, 1}} {
+		if got := k.Flags(c.share, ForageNDF(c.share, c.ndf), c.diet); len(got) != c.flags {
+			t.Errorf("%+v: %q", c, got)
+		}
+	}
+	if _, err := run("diet-fibre", map[string]any{"forage_share": 0.6, "forage_ndf": 50., "diet_ndf": 25.}); err == nil || !strings.Contains(err.Error(), "under the 30.0 % that comes from forage alone") {
+		t.Errorf("a diet with less fibre than its forage: %v", err)
+	}
+}

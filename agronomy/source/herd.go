@@ -22,6 +22,8 @@ const (
 	TDNEnergy        ID = "tdn-energy"
 	NFTAEnergy       ID = "tdn-energy-printed"
 	ForageFibre      ID = "forage-fibre-limit"
+	ForageFloor      ID = "forage-fibre-floor"
+	ForageShares     ID = "forage-shares"
 	HerdNeed         ID = "herd-need"
 	HerdTonsIllinois ID = "herd-tons-illinois"
 	HerdTonsOhio     ID = "herd-tons-ohio"
@@ -52,6 +54,8 @@ func herd() []Source {
 		{TDNEnergy, "National Research Council 1989, 6th rev. ed.: energy from total digestible nutrients", FromMemory},
 		{NFTAEnergy, "National Forage Testing Association, laboratory procedures, appendix A3: energy from total digestible nutrients", Published},
 		{ForageFibre, "Hay & Forage Grower, quality is key for high-forage diets: forage fibre up to 1.1-1.2 % of a cow's weight a day; 1.3-1.8 in reviews of grazing, 0.9 usual (from memory)", Published},
+		{ForageFloor, "Hoard's Dairyman on the 8th edition (2021): fibre from forage at least 15-19 % of the diet's dry matter", Secondhand},
+		{ForageShares, "Linn 2011 and Hay & Forage Grower: at least half of the diet from forage and diet NDF of 28 % for cheap milk; hard to pass 80 % forage without losing milk", Published},
 		{HerdNeed, "A year's need as head x intake x shares x 365/2000, divided by what each loss leaves: a loss is a share of what was stored. Our arithmetic", Derived},
 		{HerdTonsIllinois, "Hutjens, Univ. of Illinois, managing forages during expansion: a 1400 lb cow at 2 % of her weight eats 28 lb a day, 5.1 tons a year, 5.5 with 6.5 % shrink", Published},
 		{HerdTonsOhio, "Weiss, Ohio State Univ., Buckeye Dairy News 6(5): tons a cow a year at 20 and 40 % of 47, 54 and 61 lb of dry matter; multiplies by 1.10 where dividing by 0.90 is right", Published},
