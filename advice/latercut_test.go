@@ -28,7 +28,7 @@ func TestSecondGrowthReadWithTheStickGoesByFeedValue(t *testing.T) {
 	s.cuts = []string{"05-24"}
 	s.visits["06-16"] = stick(24, book.Bud)
 	p := find(round(t, day("06-18"), plain(), s), "Alder", "later-cut")
-	says(t, p, "Standing feed value", "25 to 30 days apart")
+	says(t, p, "Standing RFV", "25 to 30 days apart")
 	without(t, find(round(t, day("06-18"), plain(), s), "Alder", "later-cut"), "start the first cut")
 }
 

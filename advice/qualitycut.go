@@ -88,12 +88,12 @@ func cutSentence(s *outlook.Stand, w outlook.Window) string {
 	leaves := "leaves"
 	switch {
 	case w.Late < s.Date:
-		fmt.Fprintf(&b, "Standing feed value went below %s about %s", target, Short(w.Middle))
+		fmt.Fprintf(&b, "Standing RFV went below %s about %s", target, Short(w.Middle))
 		leaves = "would have left"
 	case w.Middle < s.Date:
-		fmt.Fprintf(&b, "Standing feed value most likely passed %s about %s", target, Short(w.Middle))
+		fmt.Fprintf(&b, "Standing RFV most likely passed %s about %s", target, Short(w.Middle))
 	default:
-		fmt.Fprintf(&b, "Standing feed value comes down to %s about %s", target, Weekday(w.Middle))
+		fmt.Fprintf(&b, "Standing RFV comes down to %s about %s", target, Weekday(w.Middle))
 	}
 	fmt.Fprintf(&b, ", which %s %s for the cow as %s", leaves, Points(s.Target.FeedRFV), s.Target.Product)
 	if s.Standing.Borrowed {

@@ -40,6 +40,9 @@ func (o *Office) ImportStands(ctx context.Context, actor Actor, r io.Reader, nam
 	// days before it was typed in; a change counts from today.
 	begun := rows[0].Stand.Seeded
 	for _, row := range rows {
+		if row.Stand.Seeded > o.Today() {
+			return ImportedRecords{}, fmt.Errorf("read %s: row %d, seeded: %s is after today, %s; nothing was taken in", name, row.Row, row.Stand.Seeded, o.Today())
+		}
 		begun = min(begun, row.Stand.Seeded)
 	}
 	for _, row := range rows {
