@@ -145,7 +145,7 @@ func writeStand(w io.Writer, s *outlook.Stand, pieces []*advice.Piece) {
 	case s.Standing != nil:
 		fmt.Fprintf(w, "Standing on %s: RFV %s ± %.0f, NDF %.1f %%, ADF %.1f %% of dry matter\n", s.Date, advice.Points(s.Standing.RFV), s.Standing.SD, s.Standing.NDF, s.Standing.ADF)
 	case s.NotStanding != "":
-		fmt.Fprintf(w, "Standing feed value not said: %s\n", s.NotStanding)
+		fmt.Fprintf(w, "Standing RFV not said: %s\n", s.NotStanding)
 	}
 	for _, r := range s.Readings {
 		fmt.Fprintf(w, "  read %s: %d spots, tallest %.1f in, RFV %s ± %.0f%s\n", r.Day, r.Field.N, r.Highest, advice.Points(r.Field.RFV), r.Field.SD, setAside(r.Doubt))
