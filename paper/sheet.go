@@ -169,5 +169,8 @@ func FileName(name string, d unit.Day) string {
 		}
 		return -1
 	}, strings.ToLower(name))
+	if strings.Trim(plain, "-") == "" {
+		plain = "farm"
+	}
 	return plain + "-" + d.String() + ".pdf"
 }
