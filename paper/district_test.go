@@ -22,16 +22,21 @@ var update = flag.Bool("update", false, "write the golden files from what is mad
 
 var district = sync.OnceValues(func() (demo.District, error) { return demo.Make(demo.Seed) })
 
+// mornings keeps the outlooks made, by day: they are never changed.
+var mornings sync.Map
+
 // morning is the outlook of the invented district on a day.
-func morning(tb testing.TB, date unit.Day) *outlook.Outlook {
-	tb.Helper()
+func morning(date unit.Day) (*outlook.Outlook, error) {
+	if o, ok := mornings.Load(date); ok {
+		return o.(*outlook.Outlook), nil
+	}
 	d, err := district()
 	if err != nil {
-		tb.Fatal(err)
+		return nil, err
 	}
 	v, err := book.Project(d.Facts, date, date.Time().Add(6*time.Hour))
 	if err != nil {
-		tb.Fatal(err)
+		return nil, err
 	}
 	blocks := map[string][]*weather.Block{}
 	for _, w := range d.WeatherKnown(date) {
@@ -42,10 +47,10 @@ func morning(tb testing.TB, date unit.Day) *outlook.Outlook {
 		skies[st.ID] = outlook.NewSky(weather.NewSeries(st, blocks[st.ID], date), date)
 	}
 	o, err := outlook.Build(v, skies)
-	if err != nil {
-		tb.Fatal(err)
+	if err == nil {
+		mornings.Store(date, o)
 	}
-	return o
+	return o, err
 }
 
 // standsOf are a farm's stands with their advice.

@@ -17,7 +17,10 @@ import (
 func everyStand(t *testing.T, ask func(t *testing.T, where string, s *outlook.Stand, pieces []*advice.Piece)) {
 	t.Helper()
 	for _, d := range days {
-		o := morning(t, d)
+		o, err := morning(d)
+		if err != nil {
+			t.Fatal(err)
+		}
 		for _, s := range o.Stands {
 			ask(t, s.Named()+" on "+d.String(), s, advice.For(s, o))
 		}
