@@ -216,7 +216,7 @@ func weatherNotices(o *outlook.Outlook) []notice {
 // today are ringed.
 func districtMap(r *advice.Round, width float64, class string) drawn {
 	m := chart.Map{}
-	m.Title, m.Width, m.Height = "Where the farms lie", width, math.Round(width*0.66)
+	m.Title, m.Width, m.Height = "Where the farms lie", width, math.Round(width*0.78)
 	at := map[string]int{}
 	fields := map[string]float64{}
 	today := 0
