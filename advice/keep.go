@@ -57,7 +57,7 @@ func KeepOrTurn(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		p.Measure = verdict.Ask
 	default:
 		p.Title = Capital(string(verdict.Action))
-		p.Sentence = fmt.Sprintf("%s stems a square foot (%s to %s): %s that it is under 40, %s under 55; %s.", stems(c.Interval.Mean), stems(c.Interval.Low), stems(c.Interval.High), Odds(c.ChanceBelow40), Odds(c.ChanceBelow55), inWords(verdict.Because))
+		p.Sentence = fmt.Sprintf("%s stems a square foot (%s to %s): %s; %s.", stems(c.Interval.Mean), stems(c.Interval.Low), stems(c.Interval.High), chancesOf(c), inWords(verdict.Because))
 		p.Measure = verdict.Ask
 		if verdict.Action != stand.Keep && old <= decideDays {
 			p.Urgency = Week
@@ -91,9 +91,19 @@ func fadedVerdict(s *outlook.Stand, open bool, a stand.Action, old int) bool {
 	return s.Date.Month() > turnedBy
 }
 
+// chancesOf says the chances that decide a class: that of under 55 goes without saying where it is
+// likely under 40.
+func chancesOf(c stand.StemCount) string {
+	say := Odds(c.ChanceBelow40) + " that it is under 40"
+	if c.ChanceBelow40 > sureEnough {
+		return say
+	}
+	return say + ", " + Odds(c.ChanceBelow55) + " under 55"
+}
+
 // inWords says what decided a verdict as people would.
 func inWords(because string) string {
-	return strings.NewReplacer("stems full", "enough stems", "stems some loss", "stems that cost some yield", "stems replace", "too few stems").Replace(because)
+	return strings.NewReplacer("stems: full", "enough stems", "stems: some loss", "few enough stems to cost some yield", "stems: replace", "too few stems").Replace(because)
 }
 
 // stems writes a stem count as it is counted, in whole stems.
