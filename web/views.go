@@ -79,6 +79,7 @@ func (p frame) view(a *advice.Piece, own bool) pieceView {
 		v.Grounds = append(v.Grounds, groundView{What: "Best day", Value: advice.Short(a.Window.Best) + ": " + a.Window.BestWhy, How: "counted over past years and the error of today's estimate"})
 	}
 	if bar, ok := paper.WindowBar(a); ok {
+		bar.Title, bar.Desc = "", "" // the dates stand beside it in words
 		v.Bar, v.Dates = chart.SVG(bar), windowDates(a.Window, s.Date)
 	}
 	if d := a.Worth.Dollars; d != nil {
