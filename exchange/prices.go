@@ -1,69 +1,122 @@
 package exchange
 
 import (
+	"errors"
 	"io"
+	"slices"
+	"strings"
 
 	"haywarden/agronomy/unit"
 	"haywarden/book"
+	"haywarden/tabular"
 )
 
-// PriceRow is one price deck, gathered from the rows of its name and date.
+// Prices is a table of price decks.
+type Prices struct {
+	File
+	Decks []PriceRow
+}
+
+// PriceRow is one price deck, gathered from the rows of its name, farm and date.
 type PriceRow struct {
-	Row  int
+	Row  int    // the first of them
 	Farm string // empty for the book's own deck
 	Day  unit.Day
 	Deck book.Prices
 }
 
-var priceColumns = map[string][]string{
-	"deck": {"deck", "name"}, "farm": {"farm"}, "date": {"date", "day"}, "line": {"line", "price"}, "unit": {"unit"}, "value": {"value", "dollars"},
+var priceColumns = []Column{
+	{Name: "deck", Also: []string{"deck name", "price deck", "name"}, Needed: true},
+	{Name: "farm", Also: []string{"farm name", "operation"}},
+	{Name: "date", Also: []string{"day", "as of"}, Needed: true},
+	{Name: "line", Also: []string{"price line", "item", "price"}, Needed: true},
+	{Name: "unit", Also: []string{"units"}, Needed: true},
+	{Name: "value", Also: []string{"amount", "dollars"}, Needed: true},
 }
 
-// ReadPrices reads price decks, a row a line: deck, date, line, unit and value are needed.
-func ReadPrices(r io.Reader, name string) ([]PriceRow, error) {
-	s, err := open(r, name, priceColumns, []string{"deck", "date", "line", "unit", "value"})
+// PriceColumns lists the columns of a table of price decks.
+func PriceColumns() []Column { return slices.Clone(priceColumns) }
+
+// pricedIn are the units in which decisions take a line for granted.
+var pricedIn = map[string]string{book.HayBase: "$/ton", book.HayBaseRFV: "RFV", book.HayPerPoint: "$/ton", book.HayFloor: "$/ton"}
+
+// ReadPrices reads price decks, a row a line: deck, date, line, unit and value are needed. Rows of one
+// deck and date are one deck; where the column farm says one, the deck is that farm's own.
+func ReadPrices(r io.Reader, name string) (Prices, error) {
+	s, err := open(r, name, priceColumns)
 	if err != nil {
-		return nil, err
+		return Prices{}, err
 	}
-	c := priceColumns
 	var order []*PriceRow
 	at := map[string]*PriceRow{}
+	lineAt := map[string]int{}
 	for {
 		more, err := s.next()
 		if err != nil {
-			return nil, err
+			return Prices{}, err
 		}
 		if !more {
 			break
 		}
-		day, ok := s.date(c["date"]...)
-		value, ok2 := s.number("", c["value"]...)
-		if !ok || !ok2 {
-			if s.text(c["date"]...) == "" || s.text(c["value"]...) == "" {
-				s.fault(s.row.Place, "", "date or value is empty")
-			}
+		found := len(s.list)
+		deck := &PriceRow{Row: s.row.Place, Farm: s.text("farm"), Deck: book.Prices{Name: s.name("deck")}}
+		deck.Day, _ = s.date("date", true)
+		line := s.priceLine()
+		if len(s.list) > found {
 			continue
 		}
-		deck, farm := s.text(c["deck"]...), s.text(c["farm"]...)
-		key := deck + "/" + farm + "/" + day.String()
-		d := at[key]
-		if d == nil {
-			d = &PriceRow{Row: s.row.Place, Farm: farm, Day: day, Deck: book.Prices{Name: deck}}
-			at[key] = d
-			order = append(order, d)
+		key := strings.Join([]string{tabular.Plain(deck.Deck.Name), tabular.Plain(deck.Farm), deck.Day.String()}, " / ")
+		if at[key] == nil {
+			at[key] = deck
+			order = append(order, deck)
 		}
-		d.Deck.Lines = append(d.Deck.Lines, book.PriceLine{Name: s.text(c["line"]...), Unit: s.text(c["unit"]...), Value: value})
+		if first := lineAt[key+" / "+line.Name]; first != 0 {
+			s.fault("line", "the deck has it in row %d; take one out", first)
+		}
+		lineAt[key+" / "+line.Name] = s.row.Place
+		at[key].Deck.Lines = append(at[key].Deck.Lines, line)
 	}
-	out := make([]PriceRow, len(order))
-	for i, d := range order {
-		s.checked(d.Row, d.Deck.Check())
-		out[i] = *d
-	}
-	if len(out) == 0 && s.found == 0 {
-		s.fault(0, "", "the file has a header and no rows")
-	}
-	if s.found > 0 {
-		return nil, s.refusal()
+	out := Prices{File: s.file}
+	for _, d := range order {
+		out.Decks = append(out.Decks, *d)
 	}
 	return out, nil
+}
+
+// priceLine reads a line of a deck. Its name is written as decisions look for it: small letters, words
+// joined by hyphens.
+func (s *sheet) priceLine() book.PriceLine {
+	words := strings.FieldsFunc(strings.ToLower(s.name("line")), func(r rune) bool { return r == ' ' || r == '_' || r == '-' })
+	line := book.PriceLine{Name: strings.Join(words, "-"), Unit: s.name("unit")}
+	raw := s.raw("value")
+	if raw == "" {
+		s.fault("value", "is empty; a number wanted")
+		return line
+	}
+	v, err := s.row.Number(strings.TrimSpace(strings.TrimPrefix(raw, "$")))
+	if err != nil {
+		s.fault("value", "%v", err)
+		return line
+	}
+	line.Value = v
+	if want := pricedIn[line.Name]; want != "" {
+		if line.Value, err = converted(v, strings.ReplaceAll(line.Unit, " ", ""), want); err != nil {
+			s.fault("unit", "%s is given in %s", line.Name, want)
+			return line
+		}
+		line.Unit = want
+	}
+	if line.Name != "" {
+		s.accept(priced(line))
+	}
+	return line
+}
+
+// priced checks one line as the book checks a deck.
+func priced(line book.PriceLine) error {
+	err := book.Prices{Name: "deck", Lines: []book.PriceLine{line}}.Check()
+	if err == nil {
+		return nil
+	}
+	return errors.New("value " + strings.TrimPrefix(err.Error(), line.Name+" "))
 }

@@ -2,143 +2,194 @@ package exchange
 
 import (
 	"io"
-	"math"
 	"slices"
-	"strings"
 
 	"haywarden/book"
 	"haywarden/tabular"
 )
 
-// StandRow is one stand with its farm and field.
+// Stands is a table of farms, fields and stands.
+type Stands struct {
+	File
+	Stands []StandRow
+}
+
+// StandRow is one stand with its farm and field. What a row does not say is empty; where an empty
+// value would be an answer too, Says tells.
 type StandRow struct {
-	Row   int
-	Farm  book.Farm
-	Field book.Field
-	Stand book.Stand // Field is left empty: who takes it in knows the field's id
-	// Contact is who to ring on the farm; an empty name where none was given.
-	Contact book.Contact
+	Row     int
+	Farm    book.Farm
+	Field   book.Field
+	Stand   book.Stand   // without its field: who takes it in knows the field's id
+	Contact book.Contact // who to ring on the farm; an empty name where none was given
+	Says    Says
 }
 
-// standColumns are the columns of a table of stands, with the other names they go by.
-var standColumns = map[string][]string{
-	"farm": {"farm", "farm name"}, "county": {"county"}, "field": {"field", "field name"},
-	"acres": {"acres", "area"}, "latitude": {"latitude", "lat"}, "longitude": {"longitude", "long", "lon"},
-	"station": {"station", "weather station"}, "crop": {"crop", "kind", "species"}, "seeded": {"seeded", "seeding date"},
-	"grass_share": {"grass_share", "grass", "grass pct"}, "variety": {"variety"}, "product": {"product"},
-	"feed_rfv": {"feed_rfv", "target rfv"}, "sentinel": {"sentinel"}, "contact": {"contact"}, "phone": {"phone"},
+// Says tells of what a row of a table of stands speaks.
+type Says struct{ Grass, Sentinel bool }
+
+// standColumns are the columns of a table of stands, in the order in which they are written.
+var standColumns = []Column{
+	{Name: "farm", Also: []string{"farm name", "operation"}, Needed: true},
+	{Name: "county", Also: []string{"county name"}},
+	{Name: "field", Also: []string{"field name"}, Needed: true},
+	{Name: "acres", Also: []string{"acreage", "area ac", "area acres", "field acres"}, in: []spelling{{"ha", []string{"hectares", "ha", "area ha", "area hectares"}}, {stated, []string{"area", "size"}}}, Needed: true},
+	{Name: "latitude", Also: []string{"lat", "field latitude"}},
+	{Name: "longitude", Also: []string{"lon", "long", "lng", "field longitude"}},
+	{Name: "station", Also: []string{"weather station", "station id"}},
+	{Name: "crop", Also: []string{"species", "kind", "crop type", "forage"}, Needed: true},
+	{Name: "seeded", Also: []string{"seeding date", "seed date", "date seeded", "seeded on", "planted", "planting date"}, Needed: true},
+	{Name: "turned_under", Also: []string{"turned under on", "terminated", "date terminated"}, check: "turned under"},
+	{Name: "grass_share", Also: []string{"grass", "share of grass"}, in: []spelling{{"%", []string{"grass pct", "grass percent", "pct grass"}}}},
+	{Name: "variety", Also: []string{"cultivar"}},
+	{Name: "product", Also: []string{"usual product", "first cut product", "stored as"}},
+	{Name: "feed_rfv", Also: []string{"rfv", "target rfv", "rfv wanted", "rfv wanted when fed"}, check: "RFV wanted when fed"},
+	{Name: "sentinel", Also: []string{"sentinel field"}},
+	{Name: "contact", Also: []string{"contact name", "producer", "producer name"}},
+	{Name: "phone", Also: []string{"contact phone", "telephone", "phone number"}},
 }
 
-// standOrder is the order in which the columns are written.
-var standOrder = []string{"farm", "county", "field", "acres", "latitude", "longitude", "station", "crop", "seeded", "grass_share", "variety", "product", "feed_rfv", "sentinel", "contact", "phone"}
+// StandColumns lists the columns of a table of stands.
+func StandColumns() []Column { return slices.Clone(standColumns) }
 
-// ReadStands reads a table of stands: farm, field, acres, crop and seeded are needed. Acres may carry
-// ha; the share of grass may be 0.3 or 30 %.
-func ReadStands(r io.Reader, name string) ([]StandRow, error) {
-	s, err := open(r, name, standColumns, []string{"farm", "field", "acres", "crop", "seeded"})
+var crops = []call[book.Crop]{
+	{book.Alfalfa, []string{"lucerne"}},
+	{book.ReducedLignin, []string{"reduced lignin", "alfalfa reduced lignin", "low lignin alfalfa", "low lignin", "reduced lignin lucerne"}},
+	{book.RedClover, []string{"clover red"}},
+	{book.AlfalfaGrass, []string{"alfalfa grass mix", "alfalfa grass mixture", "alfalfa and grass", "alfalfa with grass", "grass alfalfa", "lucerne grass", "mix", "mixture", "mixed"}},
+}
+
+var products = []call[book.Product]{
+	{book.Hay, []string{"dry hay"}},
+	{book.Haylage, []string{"silage", "hay silage", "alfalfa silage"}},
+	{book.Baleage, []string{"balage", "wrapped bales", "bale silage"}},
+}
+
+// ReadStands reads a table of farms, fields and stands: farm, field, acres, crop and seeded are needed.
+// Acres may carry ha or stand under hectares; the share of grass may be 0.3 or 30 %.
+func ReadStands(r io.Reader, name string) (Stands, error) {
+	s, err := open(r, name, standColumns)
 	if err != nil {
-		return nil, err
+		return Stands{}, err
 	}
 	var rows []StandRow
-	seen := map[string]int{}
+	soFar := standsSoFar{farms: map[string]*StandRow{}, fields: map[string][]*StandRow{}, contacts: map[string]*StandRow{}}
 	for {
 		more, err := s.next()
 		if err != nil {
-			return nil, err
+			return Stands{}, err
 		}
 		if !more {
-			break
+			return Stands{File: s.file, Stands: rows}, nil
 		}
-		row := s.stand()
-		key := tabular.Plain(row.Farm.Name) + "/" + tabular.Plain(row.Field.Name)
-		if first, twice := seen[key]; twice {
-			s.fault(s.row.Place, "field", "%s of %s stands in row %d already", row.Field.Name, row.Farm.Name, first)
-		}
-		seen[key] = s.row.Place
+		row := s.standRow()
 		rows = append(rows, row)
+		if row.Farm.Name != "" && row.Field.Name != "" {
+			s.agree(soFar, &row)
+		}
 	}
-	if len(rows) == 0 && s.found == 0 {
-		s.fault(0, "", "the file has a header and no rows")
-	}
-	if s.found > 0 {
-		return nil, s.refusal()
-	}
-	return rows, nil
 }
 
-func (s *sheet) stand() StandRow {
-	c := standColumns
+// standRow reads the row.
+func (s *sheet) standRow() StandRow {
 	row := StandRow{Row: s.row.Place}
-	row.Farm = book.Farm{Name: s.text(c["farm"]...), County: s.text(c["county"]...)}
-	row.Field = book.Field{Name: s.text(c["field"]...), Station: s.text(c["station"]...)}
-	acres, _ := s.number("ac", c["acres"]...)
-	row.Field.Acres = math.Round(acres*100) / 100 // hectares turn into acres with endless digits
-	row.Field.Latitude, _ = s.number("deg", c["latitude"]...)
-	row.Field.Longitude, _ = s.number("deg", c["longitude"]...)
-	row.Stand = book.Stand{Field: "pending", Crop: cropOf(s.text(c["crop"]...)), Variety: s.text(c["variety"]...), Product: book.Product(strings.ToLower(s.text(c["product"]...))), Sentinel: s.yes(c["sentinel"]...)}
-	day, ok := s.date(c["seeded"]...)
-	if !ok && s.text(c["seeded"]...) == "" {
-		s.fault(s.row.Place, "seeded", "is empty: the day of seeding is wanted, YYYY-MM-DD")
+	row.Farm = book.Farm{Name: s.name("farm"), County: s.text("county")}
+	row.Field = book.Field{Name: s.name("field"), Station: s.text("station"), Latitude: s.degrees("latitude"), Longitude: s.degrees("longitude")}
+	if (s.raw("latitude") == "") != (s.raw("longitude") == "") {
+		s.Add(row.Row, "", "latitude and longitude go together; give both or neither")
 	}
-	row.Stand.Seeded = day
-	row.Stand.GrassShare, _ = s.share(c["grass_share"]...)
-	row.Stand.FeedRFV, _ = s.number("", c["feed_rfv"]...)
-	row.Contact = book.Contact{Name: s.text(c["contact"]...), Phone: s.text(c["phone"]...)}
-	s.checked(s.row.Place, row.Farm.Check())
-	s.checked(s.row.Place, row.Field.Check())
-	told := row.Stand
-	if !ok {
-		told.Seeded = book.EarliestSeeding // its fault is noted already
+	acres := s.quantity("acres", "ac")
+	if acres != nil {
+		row.Field.Acres = *acres
+	} else if s.raw("acres") == "" {
+		s.fault("acres", "is empty; 0.1 to 2000 acres wanted")
 	}
-	s.checked(s.row.Place, told.Check())
-	row.Stand.Field = ""
+	if row.Field.Name != "" && acres != nil {
+		s.accept(row.Field.Check())
+	}
+	row.Stand = book.Stand{
+		Crop: oneOf(s, "crop", crops, true), Variety: s.text("variety"), Product: oneOf(s, "product", products, false),
+	}
+	if rfv := s.quantity("feed_rfv", "RFV"); rfv != nil {
+		row.Stand.FeedRFV = *rfv
+		if *rfv == 0 {
+			s.fault("feed_rfv", "accepted 80 to 220 points, or nothing")
+		}
+	}
+	seeded, ok := s.date("seeded", true)
+	row.Stand.Seeded = seeded
+	if gone, under := s.date("turned_under", false); under {
+		row.Stand.TurnedUnder = &gone
+	}
+	grass, sentinel := s.share("grass_share"), s.yes("sentinel")
+	row.Says = Says{Grass: grass != nil, Sentinel: sentinel != nil}
+	row.Stand.GrassShare, row.Stand.Sentinel = or(grass, 0), or(sentinel, false)
+	if ok && row.Stand.Crop != "" {
+		whole := row.Stand
+		whole.Field = "known to the book"
+		s.accept(whole.Check())
+	}
+	row.Contact = book.Contact{Name: s.text("contact"), Phone: s.text("phone")}
+	if row.Contact.Name == "" && row.Contact.Phone != "" {
+		s.fault("contact", "is empty beside a phone; whose is it?")
+	}
 	return row
 }
 
-// cropOf reads a crop by the words people use for it; others are left for the check to refuse.
-func cropOf(s string) book.Crop {
-	plain := tabular.Plain(s)
-	for crop, words := range map[book.Crop][]string{
-		book.Alfalfa:       {"alfalfa", "lucerne"},
-		book.ReducedLignin: {"reducedligninalfalfa", "reducedlignin", "lowlignin", "lowligninalfalfa"},
-		book.RedClover:     {"redclover", "clover"},
-		book.AlfalfaGrass:  {"alfalfagrass", "alfalfawithgrass", "mix", "mixture", "mixed"},
-	} {
-		if slices.Contains(words, plain) {
-			return crop
+// degrees is a cell as a part of a position, 0 where it says none.
+func (s *sheet) degrees(col string) float64 { return or(s.quantity(col, "deg"), 0) }
+
+func or[T any](v *T, otherwise T) T {
+	if v == nil {
+		return otherwise
+	}
+	return *v
+}
+
+// standsSoFar is what earlier rows said, by the plain names of what they said it of.
+type standsSoFar struct {
+	farms, contacts map[string]*StandRow
+	fields          map[string][]*StandRow
+}
+
+// agree notes where a row says otherwise of its farm, its field or its contact than an earlier one, or
+// puts a second stand where one grows.
+func (s *sheet) agree(soFar standsSoFar, row *StandRow) {
+	farm := tabular.Plain(row.Farm.Name)
+	if county := row.Farm.County; county != "" {
+		if first := soFar.farms[farm]; first == nil {
+			soFar.farms[farm] = row
+		} else if first.Farm.County != county {
+			s.fault("county", "%s is in %s in row %d; a farm has one county", row.Farm.Name, first.Farm.County, first.Row)
 		}
 	}
-	return book.Crop(s)
-}
-
-// WriteStands writes stands as [ReadStands] reads them.
-func WriteStands(w io.Writer, rows []StandRow) error {
-	out := tabular.NewWriter(w)
-	if err := out.Row(standOrder...); err != nil {
-		return err
-	}
-	for _, r := range rows {
-		err := out.Row(tabular.Safe(r.Farm.Name), tabular.Safe(r.Farm.County), tabular.Safe(r.Field.Name), tabular.Float(r.Field.Acres),
-			orEmpty(r.Field.Latitude), orEmpty(r.Field.Longitude), tabular.Safe(r.Field.Station), string(r.Stand.Crop), r.Stand.Seeded.String(),
-			orEmpty(r.Stand.GrassShare), tabular.Safe(r.Stand.Variety), string(r.Stand.Product), orEmpty(r.Stand.FeedRFV), yesNo(r.Stand.Sentinel),
-			tabular.Safe(r.Contact.Name), tabular.Safe(r.Contact.Phone))
-		if err != nil {
-			return err
+	if c := row.Contact; c.Name != "" {
+		key := farm + " " + tabular.Plain(c.Name)
+		if first := soFar.contacts[key]; first == nil {
+			soFar.contacts[key] = row
+		} else if c.Phone != "" && first.Contact.Phone != c.Phone {
+			s.fault("phone", "%s has %q in row %d; give one number", c.Name, first.Contact.Phone, first.Row)
 		}
 	}
-	return out.Close()
+	field := farm + " " + tabular.Plain(row.Field.Name)
+	for _, other := range soFar.fields[field] {
+		switch {
+		case row.Stand.Seeded == 0 || other.Stand.Seeded == 0: // that is a fault already
+		case !apart(row.Stand, other.Stand):
+			s.fault("field", "it has a stand in row %d; a field has one stand at a time: say when the earlier was turned under (column turned_under), or take one out", other.Row)
+			return
+		case row.Field.Acres != other.Field.Acres:
+			s.fault("acres", "the field has %s acres in row %d", tabular.Float(other.Field.Acres), other.Row)
+			return
+		}
+	}
+	soFar.fields[field] = append(soFar.fields[field], row)
 }
 
-func orEmpty(v float64) string {
-	if v == 0 {
-		return ""
+// apart reports whether one of two stands was turned under before the other was seeded.
+func apart(a, b book.Stand) bool {
+	gone := func(first, then book.Stand) bool {
+		return first.TurnedUnder != nil && *first.TurnedUnder <= then.Seeded
 	}
-	return tabular.Float(v)
-}
-
-func yesNo(b bool) string {
-	if b {
-		return "yes"
-	}
-	return ""
+	return gone(a, b) || gone(b, a)
 }

@@ -2,6 +2,7 @@ package exchange
 
 import (
 	"io"
+	"slices"
 	"strings"
 
 	"haywarden/agronomy/unit"
@@ -9,142 +10,188 @@ import (
 	"haywarden/tabular"
 )
 
-// VisitRow is one visit, gathered from the rows of its farm, field, date and observer.
+// Visits is a table of visits.
+type Visits struct {
+	File
+	Visits []VisitRow
+}
+
+// VisitRow is one visit, gathered from the rows of its farm, field, day and observer.
 type VisitRow struct {
-	Row      int // the first of its rows
+	Row      int // the first of them
 	Farm     string
 	Field    string
 	Day      unit.Day
-	Observer string
+	Observer string // empty: whoever brings the table
 	Visit    book.Visit
 }
 
-// visitColumns are the columns of a table of visits, with the other names they go by.
-var visitColumns = map[string][]string{
-	"farm": {"farm", "farm name"}, "field": {"field", "field name"}, "date": {"date", "day"}, "observer": {"observer", "by"},
-	"height": {"height", "height_in", "height in"}, "height_cm": {"height_cm"}, "stage": {"stage"},
-	"stems": {"stems"}, "plants": {"plants"}, "frame_ft2": {"frame_ft2", "frame"},
-	"roots_dug": {"roots_dug"}, "roots_bad": {"roots_bad"}, "bloom_pct": {"bloom_pct", "bloom"},
-	"growth_in": {"growth_in", "growth"}, "grass_share": {"grass_share", "grass"}, "tips": {"tips", "growing tips"},
-	"weevil_tips_pct": {"weevil_tips_pct"}, "note": {"note", "notes"},
+// visitColumns are the columns of a table of visits, in the order in which they are written.
+var visitColumns = []Column{
+	{Name: "farm", Also: []string{"farm name", "operation"}, Needed: true},
+	{Name: "field", Also: []string{"field name"}, Needed: true},
+	{Name: "date", Also: []string{"day", "visit date", "date of visit", "visited"}, Needed: true},
+	{Name: "observer", Also: []string{"by", "seen by", "scout", "read by", "author"}},
+	{Name: "height_in", Also: []string{"height", "height inches", "tallest stem"}, in: []spelling{{"cm", []string{"height cm"}}}, check: "height"},
+	{Name: "stage", Also: []string{"maturity", "stage of the most mature stem"}},
+	{Name: "stems", Also: []string{"stem count", "stems counted"}},
+	{Name: "plants", Also: []string{"plant count", "plants counted"}},
+	{Name: "frame_ft2", Also: []string{"frame", "frame size", "frame sq ft", "frame square feet"}, in: []spelling{{"m2", []string{"frame m2"}}}, check: "size"},
+	{Name: "roots_dug", Also: []string{"roots split", "dug"}},
+	{Name: "roots_bad", Also: []string{"bad roots", "roots rotted"}},
+	{Name: "bloom_pct", Also: []string{"bloom", "bloom percent"}, check: "bloom"},
+	{Name: "growth_in", Also: []string{"growth", "growth height", "growth inches"}, in: []spelling{{"cm", []string{"growth cm"}}}, check: "growth"},
+	{Name: "grass_share", Also: []string{"grass", "share of grass"}, in: []spelling{{"%", []string{"grass pct", "grass percent", "pct grass"}}}},
+	{Name: "tips", Also: []string{"growing tips"}, check: "growing tips"},
+	{Name: "weevil_tips_pct", Also: []string{"weevil tips", "weevil pct", "weevil tip feeding", "tips fed on by weevil"}, check: "tips fed on by weevil"},
+	{Name: "note", Also: []string{"notes", "comment", "comments", "remarks"}},
 }
 
-// usualFrame is the size of a frame where none is given: 17 by 17 in. [source.StemProtocol]
+// VisitColumns lists the columns of a table of visits.
+func VisitColumns() []Column { return slices.Clone(visitColumns) }
+
+var stages = []call[book.Stage]{
+	{book.Vegetative, []string{"v", "veg", "late vegetative"}},
+	{book.Bud, []string{"b", "buds", "early bud", "late bud"}},
+	{book.Flower, []string{"f", "fl", "flowering", "bloom", "early flower", "late flower", "early bloom", "open flower"}},
+}
+
+var tipsSeen = []call[book.Tips]{
+	{book.TipsSound, []string{"ok", "alive", "unhurt"}},
+	{book.TipsKilled, []string{"dead"}},
+}
+
+// usualFrame is the size of a frame, in square feet, where none is given: 17 by 17 in.
+// [source.StemProtocol]
 const usualFrame = 2
 
-// ReadVisits reads a table of visits, a row a stick spot or a counted frame: farm, field and date are
-// needed. Heights are inches unless they carry cm or stand in a column height_cm.
-func ReadVisits(r io.Reader, name string) ([]VisitRow, error) {
-	s, err := open(r, name, visitColumns, []string{"farm", "field", "date"})
+// visiting is a visit while its rows are gathered; said holds the row that said a thing first.
+type visiting struct {
+	VisitRow
+	said map[string]int
+}
+
+// ReadVisits reads a table of visits, a row a stick spot or a counted frame, or both: farm, field and
+// date are needed. Rows of one farm, field, date and observer are one visit; what is said of the whole
+// field (bloom, roots, growing tips ...) may stand in any of its rows. Heights are inches unless they
+// carry cm or stand under height_cm.
+func ReadVisits(r io.Reader, name string) (Visits, error) {
+	s, err := open(r, name, visitColumns)
 	if err != nil {
-		return nil, err
+		return Visits{}, err
 	}
-	var rows []*VisitRow
-	at := map[string]*VisitRow{}
+	var order []*visiting
+	at := map[string]*visiting{}
 	for {
 		more, err := s.next()
 		if err != nil {
-			return nil, err
+			return Visits{}, err
 		}
 		if !more {
 			break
 		}
-		v := s.visitOf(at)
-		if v == nil {
-			continue
+		found := len(s.list)
+		v := &visiting{VisitRow: VisitRow{Row: s.row.Place, Farm: s.name("farm"), Field: s.name("field"), Observer: s.text("observer")}, said: map[string]int{}}
+		v.Day, _ = s.date("date", true)
+		if len(s.list) == found {
+			key := strings.Join([]string{tabular.Plain(v.Farm), tabular.Plain(v.Field), v.Day.String(), tabular.Plain(v.Observer)}, " / ")
+			if at[key] == nil {
+				at[key] = v
+				order = append(order, v)
+			}
+			v = at[key]
 		}
-		if v.Row == s.row.Place {
-			rows = append(rows, v)
-		}
-		s.addTo(v)
+		s.seen(v)
 	}
-	out := make([]VisitRow, len(rows))
-	for i, v := range rows {
-		s.checked(v.Row, v.Visit.Check())
-		out[i] = *v
-	}
-	if len(rows) == 0 && s.found == 0 {
-		s.fault(0, "", "the file has a header and no rows")
-	}
-	if s.found > 0 {
-		return nil, s.refusal()
+	out := Visits{File: s.file}
+	for _, v := range order {
+		out.Visits = append(out.Visits, v.VisitRow)
 	}
 	return out, nil
 }
 
-// visitOf finds or begins the visit that the row belongs to; nil where it cannot be told.
-func (s *sheet) visitOf(at map[string]*VisitRow) *VisitRow {
-	c := visitColumns
-	farm, field, observer := s.text(c["farm"]...), s.text(c["field"]...), s.text(c["observer"]...)
-	day, ok := s.date(c["date"]...)
-	if farm == "" || field == "" {
-		s.fault(s.row.Place, "", "farm or field is empty: each row names both")
-		return nil
-	}
-	if !ok {
-		if s.text(c["date"]...) == "" {
-			s.fault(s.row.Place, "date", "is empty: the day of the visit is wanted, YYYY-MM-DD")
+// seen lays what the row says into its visit.
+func (s *sheet) seen(v *visiting) {
+	found := len(s.list)
+	var row book.Visit // what this row says, to be checked by itself
+	s.spot(&row)
+	s.frame(&row)
+	s.roots(v, &row)
+	once(s, v, "bloom_pct", s.quantity("bloom_pct", "%"), &row.Bloom, &v.Visit.Bloom)
+	once(s, v, "growth_in", s.quantity("growth_in", "in"), &row.GrowthIn, &v.Visit.GrowthIn)
+	once(s, v, "grass_share", s.share("grass_share"), &row.Grass, &v.Visit.Grass)
+	once(s, v, "weevil_tips_pct", s.quantity("weevil_tips_pct", "%"), &row.WeevilTips, &v.Visit.WeevilTips)
+	if t := oneOf(s, "tips", tipsSeen, false); t != "" {
+		var old *book.Tips
+		if v.Visit.Tips != "" {
+			old = &v.Visit.Tips
 		}
-		return nil
+		once(s, v, "tips", &t, new(*book.Tips), &old)
+		row.Tips, v.Visit.Tips = t, *old
 	}
-	key := strings.Join([]string{tabular.Plain(farm), tabular.Plain(field), day.String(), tabular.Plain(observer)}, "/")
-	if at[key] == nil {
-		at[key] = &VisitRow{Row: s.row.Place, Farm: farm, Field: field, Day: day, Observer: observer}
+	row.Note = s.raw("note")
+	s.accept(row.Check())
+	if len(s.list) == found && len(row.Spots)+len(row.Frames) == 0 && row.Roots == nil && row.Bloom == nil &&
+		row.GrowthIn == nil && row.Grass == nil && row.WeevilTips == nil && row.Tips == "" && row.Note == "" {
+		s.Add(s.row.Place, "", "the row says nothing that was seen: fill in a height and stage, a count, or a note")
 	}
-	return at[key]
+	v.Visit.Spots = append(v.Visit.Spots, row.Spots...)
+	v.Visit.Frames = append(v.Visit.Frames, row.Frames...)
+	if n := row.Note; n != "" && v.said["note: "+n] == 0 {
+		v.said["note: "+n] = s.row.Place
+		v.Visit.Note = strings.TrimPrefix(v.Visit.Note+"; "+n, "; ")
+	}
 }
 
-// addTo lays what the row says into its visit.
-func (s *sheet) addTo(v *VisitRow) {
-	c := visitColumns
-	height, tall := s.number("in", c["height"]...)
-	if cm, ok := s.number("cm", c["height_cm"]...); ok {
-		height, tall = float64(unit.Centimetre(cm).Inches()), true
-	}
-	stage := book.Stage(strings.ToLower(s.text(c["stage"]...)))
+// spot reads a stick reading.
+func (s *sheet) spot(row *book.Visit) {
+	height, stage := s.quantity("height_in", "in"), oneOf(s, "stage", stages, false)
 	switch {
-	case tall && stage != "":
-		v.Visit.Spots = append(v.Visit.Spots, book.Spot{HeightIn: height, Stage: stage})
-	case tall:
-		s.fault(s.row.Place, "stage", "is empty beside a height: accepted vegetative, bud, flower")
-	case stage != "":
-		s.fault(s.row.Place, "height", "is empty beside a stage: the tallest stem is wanted, 4 to 60 in")
+	case height != nil && stage != "":
+		row.Spots = []book.Spot{{HeightIn: *height, Stage: stage}}
+	case height != nil && s.raw("stage") == "":
+		s.fault("stage", "is empty beside a height; accepted vegetative, bud, flower (height of growth without a stage is growth_in)")
+	case stage != "" && s.raw("height_in") == "":
+		s.fault("height_in", "is empty beside a stage; the height of the tallest stem is wanted, 4 to 60 in")
 	}
-	stems, counted := s.whole(c["stems"]...)
-	plants, planted := s.whole(c["plants"]...)
-	if counted || planted {
-		f := book.Frame{Ft2: usualFrame}
-		if size, ok := s.number("ft2", c["frame_ft2"]...); ok {
-			f.Ft2 = size
+}
+
+// frame reads a counted frame. A size alone, as a form may have it printed, is none.
+func (s *sheet) frame(row *book.Visit) {
+	stems, plants, size := s.count("stems"), s.count("plants"), s.quantity("frame_ft2", "ft2")
+	if stems != nil || plants != nil {
+		row.Frames = []book.Frame{{Stems: stems, Plants: plants, Ft2: or(size, usualFrame)}}
+	}
+}
+
+// roots reads a dig. It is the visit's sum, so a second one may as well be a part: that is asked.
+func (s *sheet) roots(v *visiting, row *book.Visit) {
+	dug, bad := s.count("roots_dug"), s.count("roots_bad")
+	switch {
+	case dug != nil && bad != nil:
+		row.Roots = &book.Roots{Dug: *dug, Bad: *bad}
+		if first := v.said["roots_dug"]; first != 0 {
+			s.fault("roots_dug", "row %d of the same visit has roots already; give the sum of all digs once", first)
+			return
 		}
-		if counted {
-			f.Stems = &stems
-		}
-		if planted {
-			f.Plants = &plants
-		}
-		v.Visit.Frames = append(v.Visit.Frames, f)
+		v.said["roots_dug"], v.Visit.Roots = s.row.Place, row.Roots
+	case dug != nil && s.raw("roots_bad") == "":
+		s.fault("roots_bad", "is empty beside roots_dug; how many were rotted or streaked, 0 for none?")
+	case bad != nil && s.raw("roots_dug") == "":
+		s.fault("roots_dug", "is empty beside roots_bad; how many were split?")
 	}
-	if dug, ok := s.whole(c["roots_dug"]...); ok {
-		bad, _ := s.whole(c["roots_bad"]...)
-		v.Visit.Roots = &book.Roots{Dug: dug, Bad: bad}
+}
+
+// once lays into a visit what is said of the whole field; a row that says otherwise is a fault.
+func once[T comparable](s *sheet, v *visiting, col string, given *T, row, visit **T) {
+	if given == nil {
+		return
 	}
-	if g, ok := s.number("in", c["growth_in"]...); ok {
-		v.Visit.GrowthIn = &g
-	}
-	if b, ok := s.number("%", c["bloom_pct"]...); ok {
-		v.Visit.Bloom = &b
-	}
-	if g, ok := s.share(c["grass_share"]...); ok {
-		v.Visit.Grass = &g
-	}
-	if w, ok := s.number("%", c["weevil_tips_pct"]...); ok {
-		v.Visit.WeevilTips = &w
-	}
-	if t := s.text(c["tips"]...); t != "" {
-		v.Visit.Tips = book.Tips(strings.ToLower(t))
-	}
-	if n := s.text(c["note"]...); n != "" && !strings.Contains(v.Visit.Note, n) {
-		v.Visit.Note = strings.TrimPrefix(v.Visit.Note+"; "+n, "; ")
+	*row = given
+	switch {
+	case *visit == nil:
+		*visit, v.said[col] = given, s.row.Place
+	case **visit != *given:
+		s.fault(col, "row %d of the same visit says %v; give one value for the field", v.said[col], **visit)
 	}
 }

@@ -5,254 +5,225 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
-	"io"
 	"slices"
 
 	"haywarden/agronomy/unit"
 	"haywarden/book"
+	"haywarden/book/store"
 	"haywarden/exchange"
+	"haywarden/reckon"
 )
 
 // ImportedRecords says what a table brought to the book.
 type ImportedRecords struct {
-	Rows    int `json:"rows"`    // things the table speaks of
-	Added   int `json:"added"`   // facts new to the book
-	Already int `json:"already"` // things the book held just so
+	File      string         `json:"file"`
+	Rows      int            `json:"rows"`  // of the file
+	Added     int            `json:"added"` // things new to the book
+	Changed   int            `json:"changed"`
+	Unchanged int            `json:"unchanged"` // things the book held just so
+	Kinds     []ImportedKind `json:"kinds"`
+	Unused    []string       `json:"columns_not_used,omitempty"`
+	DryRun    bool           `json:"dry_run,omitempty"` // nothing was stored
 }
 
-// ImportStands takes a table of farms, fields and stands into the book, all of it or nothing. What the
-// book holds already adds nothing; what differs is recorded as a newer fact. A dry run stores nothing.
-func (o *Office) ImportStands(ctx context.Context, actor Actor, r io.Reader, name string, dry bool) (ImportedRecords, error) {
-	if err := may(actor, actRecord); err != nil {
-		return ImportedRecords{}, err
-	}
-	rows, err := exchange.ReadStands(r, name)
-	if err != nil {
-		return ImportedRecords{}, err
-	}
-	view, err := o.bookView(ctx)
-	if err != nil {
-		return ImportedRecords{}, err
-	}
-	b := batch{office: o}
-	farms := map[string]string{}
-	// What is new to the book was true from the first seeding on, so that the book can be asked for
-	// days before it was typed in; a change counts from today.
-	begun := rows[0].Stand.Seeded
-	for _, row := range rows {
-		if row.Stand.Seeded > o.Today() {
-			return ImportedRecords{}, fmt.Errorf("read %s: row %d, seeded: %s is after today, %s; nothing was taken in", name, row.Row, row.Stand.Seeded, o.Today())
-		}
-		begun = min(begun, row.Stand.Seeded)
-	}
-	for _, row := range rows {
-		farm := farmNamed(view, row.Farm.Name)
-		key := plain(row.Farm.Name)
-		id := farms[key]
-		if id == "" && farm != nil {
-			id = farm.ID
-		}
-		if id == "" {
-			if id, err = o.newID(); err != nil {
-				return ImportedRecords{}, err
-			}
-			b.add(begun, id, id, row.Farm)
-		} else if farm != nil && farms[key] == "" && row.Farm != farm.Farm && row.Farm.County != "" {
-			row.Farm.Latitude, row.Farm.Longitude = farm.Latitude, farm.Longitude
-			b.addUnless(row.Farm == farm.Farm, o.Today(), id, id, row.Farm)
-		}
-		farms[key] = id
-		if err := b.stand(view, farm, id, row); err != nil {
-			return ImportedRecords{}, err
-		}
-	}
-	return b.store(ctx, actor, len(rows), dry)
+// ImportedKind is what a table brought of one kind of thing.
+type ImportedKind struct {
+	Kind      book.Kind `json:"kind"`
+	Added     int       `json:"added"`
+	Changed   int       `json:"changed"`
+	Unchanged int       `json:"unchanged"`
 }
 
-// batch gathers entries for one change of the book.
+// Nothing reports whether the table changed nothing.
+func (r ImportedRecords) Nothing() bool { return r.Added+r.Changed == 0 }
+
+// batch gathers what a table says into one change of the book, and what speaks against it.
 type batch struct {
 	office  *Office
+	view    *book.View
+	subject map[string]string          // by fact: the thing it is about
+	span    map[string][2]unit.Day     // by farm, field and stand: the days on which it was first and last described
+	count   map[book.Kind]ImportedKind // so far
+	faults  *exchange.Faults
 	entries []Entry
-	already int
 }
 
-func (b *batch) add(day unit.Day, farm, subject string, body book.Body) {
-	b.entries = append(b.entries, Entry{Farm: farm, Subject: subject, Day: day, Body: body})
-}
-
-func (b *batch) addUnless(same bool, day unit.Day, farm, subject string, body book.Body) {
-	if same {
-		b.already++
-		return
-	}
-	b.add(day, farm, subject, body)
-}
-
-func (b *batch) stand(view *book.View, farm *book.FarmView, farmID string, row exchange.StandRow) error {
-	var field *book.FieldView
-	if farm != nil {
-		if i := slices.IndexFunc(farm.Fields, func(f *book.FieldView) bool { return plain(f.Name) == plain(row.Field.Name) }); i >= 0 {
-			field = farm.Fields[i]
-		}
-	}
-	id, err := b.office.newID()
-	if err != nil {
-		return err
-	}
-	fieldID, day := id, row.Stand.Seeded
-	if field != nil {
-		fieldID, day = field.ID, b.office.Today()
-	}
-	b.addUnless(field != nil && field.Field == row.Field, day, farmID, fieldID, row.Field)
-	row.Stand.Field = fieldID
-	if id, err = b.office.newID(); err != nil {
-		return err
-	}
-	same, day := false, row.Stand.Seeded
-	if field != nil {
-		for _, s := range field.Stands {
-			if s.Seeded == row.Stand.Seeded {
-				id, same, day = s.ID, equalJSON(s.Stand, row.Stand), b.office.Today()
-			}
-		}
-	}
-	b.addUnless(same, day, farmID, id, row.Stand)
-	if row.Contact.Name == "" {
-		return nil
-	}
-	if farm != nil && slices.ContainsFunc(farm.Contacts, func(c book.Dated[book.Contact]) bool { return c.Body == row.Contact }) {
-		b.already++
-		return nil
-	}
-	for _, e := range b.entries {
-		if c, ok := e.Body.(book.Contact); ok && e.Farm == farmID && c == row.Contact {
-			return nil
-		}
-	}
-	if id, err = b.office.newID(); err != nil {
-		return err
-	}
-	b.add(row.Stand.Seeded, farmID, id, row.Contact)
-	return nil
-}
-
-func (b *batch) store(ctx context.Context, actor Actor, rows int, dry bool) (ImportedRecords, error) {
-	done := ImportedRecords{Rows: rows, Added: len(b.entries), Already: b.already}
-	if dry || len(b.entries) == 0 {
-		return done, nil
-	}
-	r, err := b.office.Record(ctx, actor, b.entries...)
-	done.Added = r.Added
-	return done, err
-}
-
-// ImportVisits takes a table of visits into the book, all of it or nothing. A visit that the book holds
-// just so, by the same observer on the same day, adds nothing.
-func (o *Office) ImportVisits(ctx context.Context, actor Actor, r io.Reader, name string, dry bool) (ImportedRecords, error) {
-	if err := may(actor, actRecord); err != nil {
-		return ImportedRecords{}, err
-	}
-	rows, err := exchange.ReadVisits(r, name)
-	if err != nil {
-		return ImportedRecords{}, err
-	}
-	view, err := o.bookView(ctx)
-	if err != nil {
-		return ImportedRecords{}, err
-	}
-	b := batch{office: o}
-	for _, row := range rows {
-		s, err := standAt(view, row)
-		if err != nil {
-			return ImportedRecords{}, fmt.Errorf("read %s: row %d: %w; nothing was taken in", name, row.Row, err)
-		}
-		if row.Day > o.Today() {
-			return ImportedRecords{}, fmt.Errorf("read %s: row %d, date: %s is after today, %s; nothing was taken in", name, row.Row, row.Day, o.Today())
-		}
-		if slices.ContainsFunc(s.Visits, func(v book.Dated[book.Visit]) bool { return v.Day == row.Day && equalJSON(v.Body, row.Visit) }) {
-			b.already++
-			continue
-		}
-		id, err := o.newID()
-		if err != nil {
-			return ImportedRecords{}, err
-		}
-		b.entries = append(b.entries, Entry{ID: id, Farm: s.Farm.ID, Subject: s.ID, Day: row.Day, Author: row.Observer, Body: row.Visit})
-	}
-	return b.store(ctx, actor, len(rows), dry)
-}
-
-// ImportPrices takes price decks into the book, all or none.
-func (o *Office) ImportPrices(ctx context.Context, actor Actor, r io.Reader, name string, dry bool) (ImportedRecords, error) {
-	if err := may(actor, actRecord); err != nil {
-		return ImportedRecords{}, err
-	}
-	rows, err := exchange.ReadPrices(r, name)
-	if err != nil {
-		return ImportedRecords{}, err
-	}
-	view, err := o.bookView(ctx)
-	if err != nil {
-		return ImportedRecords{}, err
-	}
-	b := batch{office: o}
-	for _, row := range rows {
-		farm, decks := "", view.Prices
-		if row.Farm != "" {
-			f := farmNamed(view, row.Farm)
-			if f == nil {
-				return ImportedRecords{}, fmt.Errorf("read %s: row %d, farm: no farm is called %q; nothing was taken in", name, row.Row, row.Farm)
-			}
-			farm, decks = f.ID, f.Prices
-		}
-		if slices.ContainsFunc(decks, func(d book.Deck) bool { return d.Day == row.Day && equalJSON(d.Body, row.Deck) }) {
-			b.already++
-			continue
-		}
-		id, err := o.newID()
-		if err != nil {
-			return ImportedRecords{}, err
-		}
-		b.entries = append(b.entries, Entry{Farm: farm, Subject: id, Day: row.Day, Body: row.Deck})
-	}
-	return b.store(ctx, actor, len(rows), dry)
-}
-
-// bookView is the book as it stands today.
-func (o *Office) bookView(ctx context.Context) (*book.View, error) {
-	out, err := o.outlook(ctx, o.settle(Ask{}))
+// begin looks up the book as it stands today, for a table to be held against.
+func (o *Office) begin(ctx context.Context, file string) (*batch, error) {
+	facts, err := o.store.Facts(ctx, store.Filter{})
 	if err != nil {
 		return nil, err
 	}
-	return out.View, nil
+	view, err := book.Project(facts, o.Today(), o.Now())
+	if err != nil {
+		return nil, err
+	}
+	b := &batch{office: o, view: view, subject: map[string]string{}, span: map[string][2]unit.Day{}, count: map[book.Kind]ImportedKind{}, faults: exchange.NewFaults(file)}
+	for _, f := range facts {
+		b.subject[f.ID] = f.Subject
+		if f.Kind != book.KindFarm && f.Kind != book.KindField && f.Kind != book.KindStand {
+			continue
+		}
+		days, known := b.span[f.Subject]
+		if !known {
+			days = [2]unit.Day{f.Day, f.Day}
+		}
+		b.span[f.Subject] = [2]unit.Day{min(days[0], f.Day), max(days[1], f.Day)}
+	}
+	return b, nil
 }
 
-func farmNamed(v *book.View, name string) *book.FarmView {
-	i := slices.IndexFunc(v.Farms, func(f *book.FarmView) bool { return plain(f.Name) == plain(name) })
+// add takes an entry for a thing that the book does not hold, or, where it supersedes a fact or changes,
+// for one that it holds otherwise.
+func (b *batch) add(e Entry, change bool) {
+	b.entries = append(b.entries, e)
+	k := b.count[e.Body.Kind()]
+	if change {
+		k.Changed++
+	} else {
+		k.Added++
+	}
+	b.count[e.Body.Kind()] = k
+}
+
+// same counts a thing that the book holds just so.
+func (b *batch) same(kind book.Kind) {
+	k := b.count[kind]
+	k.Unchanged++
+	b.count[kind] = k
+}
+
+// store records what was gathered, in one change, unless something speaks against it or the run is dry.
+func (b *batch) store(ctx context.Context, actor Actor, file exchange.File, dry bool) (ImportedRecords, error) {
+	if err := b.faults.Err(); err != nil {
+		return ImportedRecords{}, err
+	}
+	done := ImportedRecords{File: file.Name, Rows: file.Rows, Unused: file.Unused, DryRun: dry}
+	for _, kind := range []book.Kind{book.KindFarm, book.KindField, book.KindStand, book.KindContact, book.KindVisit, book.KindLab, book.KindPrices} {
+		k, ok := b.count[kind]
+		if !ok {
+			continue
+		}
+		k.Kind = kind
+		done.Kinds = append(done.Kinds, k)
+		done.Added, done.Changed, done.Unchanged = done.Added+k.Added, done.Changed+k.Changed, done.Unchanged+k.Unchanged
+	}
+	if dry || len(b.entries) == 0 {
+		return done, nil
+	}
+	if err := b.inOrder(); err != nil {
+		return ImportedRecords{}, err
+	}
+	if _, err := b.office.Record(ctx, actor, b.entries...); err != nil {
+		return ImportedRecords{}, fmt.Errorf("take in %s: %w", file.Name, err)
+	}
+	return done, nil
+}
+
+// inOrder gives the entries ids that rise, so that what the table tells first comes first in the book: of
+// the people on a farm, the one to ring.
+func (b *batch) inOrder() error {
+	ids := make([]string, len(b.entries))
+	for i := range ids {
+		id, err := b.office.newID()
+		if err != nil {
+			return err
+		}
+		ids[i] = id
+	}
+	slices.Sort(ids)
+	for i, id := range ids {
+		b.entries[i].ID = id
+	}
+	return nil
+}
+
+// past reports whether a day has come; one that has not is a fault of the row.
+func (b *batch) past(row int, field string, day unit.Day) bool {
+	today := b.office.Today()
+	if day > today {
+		b.faults.Add(row, field, "%s is after today, %s", day, today)
+	}
+	return day <= today
+}
+
+// farm finds a farm by name, nil where the book has none.
+func (b *batch) farm(name string) *book.FarmView {
+	i := slices.IndexFunc(b.view.Farms, func(f *book.FarmView) bool { return plain(f.Name) == plain(name) })
 	if i < 0 {
 		return nil
 	}
-	return v.Farms[i]
+	return b.view.Farms[i]
 }
 
-// standAt finds the stand that grew in a field on the day of a visit.
-func standAt(v *book.View, row exchange.VisitRow) (*book.StandView, error) {
-	farm := farmNamed(v, row.Farm)
+// needFarm finds a farm that has to be in the book.
+func (b *batch) needFarm(row int, name string) *book.FarmView {
+	f := b.farm(name)
+	if f == nil {
+		var known []string
+		for _, f := range b.view.Farms {
+			known = append(known, f.Name)
+		}
+		b.faults.Add(row, "farm", "no farm is called %q%s", name, meant(name, known))
+	}
+	return f
+}
+
+// fieldNamed finds a field of a farm by name, nil where it has none.
+func fieldNamed(f *book.FarmView, name string) *book.FieldView {
+	i := slices.IndexFunc(f.Fields, func(fd *book.FieldView) bool { return plain(fd.Name) == plain(name) })
+	if i < 0 {
+		return nil
+	}
+	return f.Fields[i]
+}
+
+// standOn finds the stand that grew in a field on a day, or, for what was stored, that grew there last.
+func (b *batch) standOn(row int, farmName, fieldName string, day unit.Day, stored bool) *book.StandView {
+	farm := b.needFarm(row, farmName)
 	if farm == nil {
-		return nil, fmt.Errorf("no farm is called %q", row.Farm)
+		return nil
 	}
-	for _, f := range farm.Fields {
-		if plain(f.Name) != plain(row.Field) {
-			continue
+	field := fieldNamed(farm, fieldName)
+	if field == nil {
+		var known []string
+		for _, fd := range farm.Fields {
+			known = append(known, fd.Name)
 		}
-		for _, s := range slices.Backward(f.Stands) {
-			if s.Growing(row.Day) {
-				return s, nil
-			}
-		}
-		return nil, fmt.Errorf("no stand grew in %s of %s on %s", f.Name, farm.Name, row.Day)
+		b.faults.Add(row, "field", "%s has no field called %q%s", farm.Name, fieldName, meant(fieldName, known))
+		return nil
 	}
-	return nil, fmt.Errorf("%s has no field called %q", farm.Name, row.Field)
+	for _, s := range slices.Backward(field.Stands) {
+		if s.Growing(day) || stored && s.Seeded <= day {
+			return s
+		}
+	}
+	b.faults.Add(row, "field", "no stand grew in %s of %s on %s%s", field.Name, farm.Name, day, stoodThere(field))
+	return nil
+}
+
+// stoodThere says which stands a field had.
+func stoodThere(f *book.FieldView) (said string) {
+	for i, s := range f.Stands {
+		if i == 0 {
+			said = "; it has "
+		} else {
+			said += ", "
+		}
+		said += "one seeded on " + s.Seeded.String()
+		if s.TurnedUnder != nil {
+			said += " and turned under on " + s.TurnedUnder.String()
+		}
+	}
+	return said
+}
+
+// meant suggests the name that a slip of the fingers would turn into another.
+func meant(name string, known []string) string {
+	if near := reckon.Nearest(name, known); near != "" {
+		return "; did you mean " + near + "?"
+	}
+	return ""
 }
 
 func equalJSON(a, b any) bool {

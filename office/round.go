@@ -15,6 +15,7 @@ import (
 	"haywarden/book/store"
 	"haywarden/outlook"
 	"haywarden/reckon"
+	"haywarden/tabular"
 	"haywarden/weather"
 )
 
@@ -80,15 +81,8 @@ func findStand(stands []*outlook.Stand, name string) (*outlook.Stand, error) {
 	return nil, fmt.Errorf("%d stands are called %q: %s; give farm and field: %w", len(hits), name, strings.Join(names, ", "), ErrNotFound)
 }
 
-// plain leaves letters and digits, in lower case.
-func plain(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r == ' ' || r == '·' || r == '-' || r == '/' || r == '\'' || r == '’' {
-			return -1
-		}
-		return r
-	}, strings.ToLower(s))
-}
+// plain is a name as names are compared: letters and digits, in lower case.
+func plain(s string) string { return tabular.Plain(s) }
 
 // nearestName suggests the stands that may have been meant: those whose name holds what was typed, else
 // the one that a slip of the fingers would turn into it.

@@ -6,9 +6,11 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"haywarden/exchange"
 	"haywarden/office"
 )
 
@@ -18,27 +20,38 @@ type bring func(o *office.Office, ctx context.Context, a office.Actor, r io.Read
 func newImportCommand(m *Main) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "import",
-		Short: "Bring tables of stands, visits or prices into the book",
-		Long: `Reads a CSV or tab-separated table and takes all of it or nothing: every fault is listed with row
-and field. The same table again changes nothing.`,
+		Short: "Bring tables of stands, visits, prices or laboratory results into the book",
+		Long: `Reads a table as spreadsheet programs write it (CSV, or parted by semicolons, tabs or bars) and takes
+all of it or nothing: every fault is listed with row, column and what is accepted. Columns may stand
+in any order; an empty cell says nothing. The same table again changes nothing.`,
 		Example: "  haywarden import stands stands.csv\n  haywarden import visits visits.csv --dry-run",
 		Args:    cobra.NoArgs,
 		RunE:    func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	c.AddCommand(
-		importOf(m, "stands", "Farms, fields and stands: farm, field, acres, crop, seeded and more", (*office.Office).ImportStands),
-		importOf(m, "visits", "Visits: farm, field, date, then height and stage, stems, roots and more", (*office.Office).ImportVisits),
-		importOf(m, "prices", "Price decks: deck, date, line, unit, value", (*office.Office).ImportPrices),
+		importOf(m, "stands", "Farms, fields and stands, a row a stand",
+			"Acres may carry ha or stand under hectares; the share of grass is 0.3 or 30%. Farms and fields are known by\nname, the stands of a field by the day they were seeded; what differs is recorded anew.",
+			exchange.StandColumns(), (*office.Office).ImportStands),
+		importOf(m, "visits", "Visits, a row a stick spot or a counted frame",
+			"Heights are inches, or cm where they say so (71cm, or under height_cm). Rows of one farm, field, date and\nobserver are one visit, to a stand that the book holds.",
+			exchange.VisitColumns(), (*office.Office).ImportVisits),
+		importOf(m, "prices", "Price decks, a row a line",
+			"Rows of one deck and date are one deck; where the column farm says one, the deck is that farm's own.",
+			exchange.PriceColumns(), (*office.Office).ImportPrices),
+		importOf(m, "labs", "Laboratory results, a row a sample",
+			"Fibre and protein are percent of dry matter. The sample belongs to the stand that grew in the field that day.",
+			exchange.LabColumns(), (*office.Office).ImportLabs),
 	)
 	return c
 }
 
-func importOf(m *Main, what, short string, do bring) *cobra.Command {
+func importOf(m *Main, what, short, long string, columns []exchange.Column, do bring) *cobra.Command {
 	var location string
 	var dry, asJSON bool
 	c := &cobra.Command{
 		Use:     what + " FILE",
 		Short:   short,
+		Long:    short + ".\n" + long + "\n\n" + columnText(columns),
 		Example: fmt.Sprintf("  haywarden import %s %s.csv", what, what),
 		Args:    cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
@@ -58,19 +71,59 @@ func importOf(m *Main, what, short string, do bring) *cobra.Command {
 			if asJSON {
 				return writeJSON(m.Stdout, r)
 			}
-			switch {
-			case dry:
-				fmt.Fprintf(m.Stdout, "%s read, nothing wrong; %d would be new, %d are in the book already. Nothing was stored.\n", counted(r.Rows, "row"), r.Added, r.Already)
-			case r.Added == 0:
-				fmt.Fprintf(m.Stdout, "%s read. Nothing changed: all of it was in the book already.\n", counted(r.Rows, "row"))
-			default:
-				fmt.Fprintf(m.Stdout, "%s read: %d added, %d in the book already.\n", counted(r.Rows, "row"), r.Added, r.Already)
-			}
-			return nil
+			_, err = io.WriteString(m.Stdout, importText(r))
+			return err
 		},
 	}
 	bookFlag(c, &location)
-	c.Flags().BoolVar(&dry, "dry-run", false, "check the table and store nothing")
+	c.Flags().BoolVar(&dry, "dry-run", false, "check the table, say what would change and store nothing")
 	c.Flags().BoolVar(&asJSON, "json", false, "print what was done as JSON")
 	return c
+}
+
+// columnText lists the columns that a table must and may have.
+func columnText(columns []exchange.Column) string {
+	var needed, others []string
+	for _, c := range columns {
+		if c.Needed {
+			needed = append(needed, c.Name)
+		} else {
+			others = append(others, c.Name)
+		}
+	}
+	return "Needed columns: " + strings.Join(needed, ", ") + "\nOther columns:  " + strings.Join(others, ", ")
+}
+
+// importText says what a table brought.
+func importText(r office.ImportedRecords) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s read", counted(r.Rows, "row"))
+	added := kindText(r.Kinds, func(k office.ImportedKind) int { return k.Added })
+	changed := kindText(r.Kinds, func(k office.ImportedKind) int { return k.Changed })
+	switch {
+	case r.DryRun:
+		fmt.Fprintf(&b, ", nothing wrong: %d would be new%s, %d would change%s, %d are in the book already. Nothing was stored.\n", r.Added, added, r.Changed, changed, r.Unchanged)
+	case r.Nothing():
+		b.WriteString(". Nothing changed: all of it was in the book already.\n")
+	default:
+		fmt.Fprintf(&b, ": %d added%s, %d changed%s, %d in the book already.\n", r.Added, added, r.Changed, changed, r.Unchanged)
+	}
+	if len(r.Unused) > 0 {
+		fmt.Fprintf(&b, "Columns not used: %s.\n", strings.Join(r.Unused, ", "))
+	}
+	return b.String()
+}
+
+// kindText says in brackets how many there are of each kind; nothing where there is none.
+func kindText(kinds []office.ImportedKind, number func(office.ImportedKind) int) string {
+	var parts []string
+	for _, k := range kinds {
+		if n := number(k); n > 0 {
+			parts = append(parts, counted(n, strings.ReplaceAll(string(k.Kind), "-", " ")))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(parts, ", ") + ")"
 }

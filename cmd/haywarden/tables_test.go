@@ -13,7 +13,7 @@ func TestTablesComeInOnce(t *testing.T) {
 		{"stands", standsHead + "Alder Run,Home Forty,40,alfalfa,2022-04-20,ZZT00000001\nAlder Run,Back Lot,9,red clover,2023-04-20,\n", "2 rows read: 5 added"},
 		{"stands", "\ufefffarm;field;acres;crop;seeded\r\nCôté;Low Ground;7,5;alfalfa;2024-04-20\r\n", "1 row read: 3 added"},
 		{"stands", "farm\tfield\tacres\tcrop\tseeded\nC\xf4te Hill\tTop\t11\talfalfa\t2024-04-20\n", "1 row read: 3 added"},
-		{"visits", "farm,field,date,height,stage\nalder run,home forty,2026-05-18,27,bud\nalder run,home forty,2026-05-18,68.5 cm,bud\n", "1 row read: 1 added"},
+		{"visits", "farm,field,date,height,stage\nalder run,home forty,2026-05-18,27,bud\nalder run,home forty,2026-05-18,68.5 cm,bud\n", "2 rows read: 1 added (1 visit)"},
 		{"prices", "deck,date,line,unit,value\nMay,2026-05-01,hay-base,$/ton,200\n", "1 row read: 1 added"},
 	} {
 		file := d.file("t.csv", c.text)

@@ -1,0 +1,71 @@
+package exchange_test
+
+import (
+	"strings"
+	"testing"
+
+	"haywarden/exchange"
+	"haywarden/tabular"
+)
+
+// forms are the columns of each table, and its reader.
+var forms = map[string]struct {
+	columns []exchange.Column
+	read    func(text string) (exchange.File, error)
+}{
+	"stands": {exchange.StandColumns(), func(s string) (exchange.File, error) {
+		t, err := exchange.ReadStands(strings.NewReader(s), "f.csv")
+		return t.File, err
+	}},
+	"visits": {exchange.VisitColumns(), func(s string) (exchange.File, error) {
+		t, err := exchange.ReadVisits(strings.NewReader(s), "f.csv")
+		return t.File, err
+	}},
+	"prices": {exchange.PriceColumns(), func(s string) (exchange.File, error) {
+		t, err := exchange.ReadPrices(strings.NewReader(s), "f.csv")
+		return t.File, err
+	}},
+	"labs": {exchange.LabColumns(), func(s string) (exchange.File, error) {
+		t, err := exchange.ReadLabs(strings.NewReader(s), "f.csv")
+		return t.File, err
+	}},
+}
+
+func TestNoNameStandsForTwoColumns(t *testing.T) {
+	for form, f := range forms {
+		seen := map[string]string{}
+		for _, c := range f.columns {
+			for _, n := range append([]string{c.Name}, c.Also...) {
+				if other, twice := seen[tabular.Plain(n)]; twice {
+					t.Errorf("%s: %q stands for %s and for %s", form, n, other, c.Name)
+				}
+				seen[tabular.Plain(n)] = c.Name
+			}
+		}
+	}
+}
+
+// filled are cells that each form accepts under its needed columns.
+var filled = map[string]string{
+	"farm": "A", "field": "B", "acres": "9", "crop": "alfalfa", "seeded": "2024-05-01", "date": "2026-05-01", "deck": "D", "line": "hay-base", "unit": "$/ton", "value": "180",
+	"sampled": "2026-05-12", "sample": "hay", "adf": "30", "ndf": "40", "note": "x",
+}
+
+func TestEveryNameOfAColumnIsTaken(t *testing.T) {
+	for form, f := range forms {
+		for _, c := range f.columns {
+			for _, n := range append([]string{c.Name}, c.Also...) {
+				heads, cells := []string{strings.ToUpper(n)}, []string{filled[c.Name]}
+				for _, other := range f.columns {
+					if other.Name != c.Name && (other.Needed || other.Name == "note") {
+						heads, cells = append(heads, other.Name), append(cells, filled[other.Name])
+					}
+				}
+				got, err := f.read(strings.Join(heads, ";") + "\n" + strings.Join(cells, ";") + "\n")
+				if err != nil || len(got.Unused) > 0 {
+					t.Errorf("%s: %s under %q: unused %q, %v", form, c.Name, n, got.Unused, err)
+				}
+			}
+		}
+	}
+}

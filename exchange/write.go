@@ -1,0 +1,139 @@
+package exchange
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+
+	"haywarden/book"
+	"haywarden/tabular"
+)
+
+// WriteStands writes stands as [ReadStands] reads them.
+func WriteStands(w io.Writer, rows []StandRow) error {
+	out := newTable(w, standColumns)
+	for _, r := range rows {
+		out.text("farm", r.Farm.Name)
+		out.text("county", r.Farm.County)
+		out.text("field", r.Field.Name)
+		out.number("acres", &r.Field.Acres)
+		if r.Field.Latitude != 0 || r.Field.Longitude != 0 {
+			out.number("latitude", &r.Field.Latitude)
+			out.number("longitude", &r.Field.Longitude)
+		}
+		out.text("station", r.Field.Station)
+		out.text("crop", string(r.Stand.Crop))
+		out.text("seeded", r.Stand.Seeded.String())
+		if r.Stand.TurnedUnder != nil {
+			out.text("turned_under", r.Stand.TurnedUnder.String())
+		}
+		if r.Says.Grass {
+			out.number("grass_share", &r.Stand.GrassShare)
+		}
+		out.text("variety", r.Stand.Variety)
+		out.text("product", string(r.Stand.Product))
+		if r.Stand.FeedRFV != 0 {
+			out.number("feed_rfv", &r.Stand.FeedRFV)
+		}
+		if r.Says.Sentinel {
+			out.text("sentinel", map[bool]string{true: "yes", false: "no"}[r.Stand.Sentinel])
+		}
+		out.text("contact", r.Contact.Name)
+		out.text("phone", r.Contact.Phone)
+		out.end()
+	}
+	return out.close("stands")
+}
+
+// WriteVisits writes visits as [ReadVisits] reads them: a row for each spot and frame, with what is
+// said of the whole field in the first.
+func WriteVisits(w io.Writer, rows []VisitRow) error {
+	out := newTable(w, visitColumns)
+	for _, r := range rows {
+		v := r.Visit
+		for i := range max(len(v.Spots), len(v.Frames), 1) {
+			out.text("farm", r.Farm)
+			out.text("field", r.Field)
+			out.text("date", r.Day.String())
+			out.text("observer", r.Observer)
+			if i < len(v.Spots) {
+				out.number("height_in", &v.Spots[i].HeightIn)
+				out.text("stage", string(v.Spots[i].Stage))
+			}
+			if i < len(v.Frames) {
+				out.count("stems", v.Frames[i].Stems)
+				out.count("plants", v.Frames[i].Plants)
+				out.number("frame_ft2", &v.Frames[i].Ft2)
+			}
+			if i == 0 {
+				out.field(v)
+			}
+			out.end()
+		}
+	}
+	return out.close("visits")
+}
+
+// field writes what a visit says of the whole field.
+func (t *table) field(v book.Visit) {
+	if v.Roots != nil {
+		t.count("roots_dug", &v.Roots.Dug)
+		t.count("roots_bad", &v.Roots.Bad)
+	}
+	t.number("bloom_pct", v.Bloom)
+	t.number("growth_in", v.GrowthIn)
+	t.number("grass_share", v.Grass)
+	t.text("tips", string(v.Tips))
+	t.number("weevil_tips_pct", v.WeevilTips)
+	t.text("note", v.Note)
+}
+
+// table writes a form. The first error is kept; what comes after it is not written.
+type table struct {
+	out   *tabular.Writer
+	at    map[string]int
+	cells []string
+	err   error
+}
+
+func newTable(w io.Writer, columns []Column) *table {
+	t := &table{out: tabular.NewWriter(w), at: map[string]int{}, cells: make([]string, len(columns))}
+	for i, c := range columns {
+		t.at[c.Name], t.cells[i] = i, c.Name
+	}
+	t.end()
+	return t
+}
+
+func (t *table) text(col, text string) { t.cells[t.at[col]] = tabular.Safe(text) }
+
+func (t *table) number(col string, v *float64) {
+	if v != nil {
+		t.cells[t.at[col]] = tabular.Float(*v)
+	}
+}
+
+func (t *table) count(col string, n *int) {
+	if n != nil {
+		t.cells[t.at[col]] = strconv.Itoa(*n)
+	}
+}
+
+// end ends a row.
+func (t *table) end() {
+	if t.err == nil {
+		t.err = t.out.Row(t.cells...)
+	}
+	clear(t.cells)
+}
+
+func (t *table) close(what string) error {
+	err := t.out.Close()
+	if t.err != nil {
+		err = t.err
+	}
+	if err != nil {
+		return fmt.Errorf("write %s: %w", what, err)
+	}
+	return nil
+}
