@@ -61,7 +61,8 @@ func (s *sheet) date(col string, needed bool) (unit.Day, bool) {
 
 // written are units as people write them, by their symbol.
 var written = map[string]string{
-	`"`: "in", "''": "in", "″": "in", "in.": "in", "inch": "in", "inches": "in", "centimeters": "cm", "centimetres": "cm", "feet": "ft", "'": "ft",
+	`"`: "in", "''": "in", "″": "in", "in.": "in", "inch": "in", "inches": "in", "feet": "ft", "'": "ft",
+	"centimeters": "cm", "centimetres": "cm", //nolint:misspell // as it is spelt where inches are read
 	"acre": "ac", "acres": "ac", "ac.": "ac", "hectare": "ha", "hectares": "ha",
 	"sq ft": "ft2", "sqft": "ft2", "ft²": "ft2", "ft^2": "ft2", "square feet": "ft2", "m²": "m2", "m^2": "m2", "sq m": "m2",
 	"percent": "%", "°": "deg", "degrees": "deg", "rfv": "RFV", "points": "RFV",

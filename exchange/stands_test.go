@@ -112,8 +112,7 @@ func refused(t *testing.T, read func(file string) error, cases []refusal) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			err := read(c.file)
-			var r *exchange.Refusal
-			if !errors.As(err, &r) {
+			if _, ok := errors.AsType[*exchange.Refusal](err); !ok {
 				t.Fatalf("error %v, want a refusal", err)
 			}
 			want := "read f.csv: " + strings.Join(c.want, "\n  ")

@@ -13,8 +13,6 @@ import (
 	"haywarden/exchange"
 )
 
-func ptr[T any](v T) *T { return &v }
-
 func TestRowsOfOneVisitAreOneVisit(t *testing.T) {
 	const file = "farm,field,date,observer,height_in,stage,stems,plants,frame_ft2,roots_dug,roots_bad,bloom_pct,growth_in,grass_share,tips,weevil_tips_pct,note\n" +
 		"Alder Run,Home Forty,2026-05-18,Ida,71cm,bud,,,2,,,,,,,,\n" +
@@ -31,12 +29,12 @@ func TestRowsOfOneVisitAreOneVisit(t *testing.T) {
 	want := []exchange.VisitRow{
 		{Row: 2, Farm: "Alder Run", Field: "Home Forty", Day: d, Observer: "Ida", Visit: book.Visit{
 			Spots:  []book.Spot{{HeightIn: 27.95, Stage: book.Bud}, {HeightIn: 28, Stage: book.Vegetative}, {HeightIn: 30, Stage: book.Bud}},
-			Frames: []book.Frame{{Stems: ptr(94), Ft2: 2}, {Stems: ptr(88), Plants: ptr(0), Ft2: 5.38}},
+			Frames: []book.Frame{{Stems: new(94), Ft2: 2}, {Stems: new(88), Plants: new(0), Ft2: 5.38}},
 			Roots:  &book.Roots{Dug: 20, Bad: 4}, Note: "leans, wet",
 		}},
 		{Row: 4, Farm: "Alder Run", Field: "Home Forty", Day: d, Observer: "Jo", Visit: book.Visit{
-			Frames: []book.Frame{{Stems: ptr(110), Plants: ptr(12), Ft2: 1}}, Bloom: ptr(5.), GrowthIn: ptr(27.), Grass: ptr(0.3),
-			Tips: book.TipsKilled, WeevilTips: ptr(40.), Note: "gate shut",
+			Frames: []book.Frame{{Stems: new(110), Plants: new(12), Ft2: 1}}, Bloom: new(5.), GrowthIn: new(27.), Grass: new(0.3),
+			Tips: book.TipsKilled, WeevilTips: new(40.), Note: "gate shut",
 		}},
 		{Row: 7, Farm: "Alder Run", Field: "Home Forty", Day: d + 3, Visit: book.Visit{Note: "mown"}},
 	}
@@ -53,7 +51,7 @@ func TestAHeadingMaySayTheUnit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := book.Visit{Spots: []book.Spot{{HeightIn: 27.99, Stage: book.Flower}}, GrowthIn: ptr(19.69), Frames: []book.Frame{{Stems: ptr(80), Ft2: 2.05}}, Grass: ptr(0.3)}
+	want := book.Visit{Spots: []book.Spot{{HeightIn: 27.99, Stage: book.Flower}}, GrowthIn: new(19.69), Frames: []book.Frame{{Stems: new(80), Ft2: 2.05}}, Grass: new(0.3)}
 	if diff := cmp.Diff(want, got.Visits[0].Visit); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}

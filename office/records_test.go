@@ -196,8 +196,7 @@ func refuses(t *testing.T, o *office.Office, do table, text string, want ...stri
 	before := view(t, o, 0)
 	for _, dry := range []bool{true, false} {
 		_, err := do(o, t, text, dry)
-		var refusal *exchange.Refusal
-		if !errors.As(err, &refusal) {
+		if _, ok := errors.AsType[*exchange.Refusal](err); !ok {
 			t.Fatalf("error %v, want a refusal", err)
 		}
 		if diff := cmp.Diff(strings.Join(want, "\n  "), err.Error()); diff != "" {
@@ -215,13 +214,13 @@ func TestEveryRowThatSpeaksOfTheUnknownIsNamed(t *testing.T) {
 	refuses(t, o, visits, "farm,field,date,height,stage\n"+
 		"Alder Run,Home Forty,2026-05-18,27,bud\n"+
 		"Elder Run,Home Forty,2026-05-18,27,bud\n"+
-		"Alder Run,Home Fourty,2026-05-18,27,bud\n"+
+		"Alder Run,Home Frty,2026-05-18,27,bud\n"+
 		"Alder Run,Orchard,2026-05-18,27,bud\n"+
 		"Alder Run,Back Lot,2022-05-18,27,bud\n"+
 		"Alder Run,Home Forty,2026-05-20,27,bud\n",
 		"read v.csv: 5 things are wrong, nothing was taken in",
 		`row 3, farm: no farm is called "Elder Run"; did you mean Alder Run?`,
-		`row 4, field: Alder Run has no field called "Home Fourty"; did you mean Home Forty?`,
+		`row 4, field: Alder Run has no field called "Home Frty"; did you mean Home Forty?`,
 		`row 5, field: Alder Run has no field called "Orchard"`,
 		"row 6, field: no stand grew in Back Lot of Alder Run on 2022-05-18; it has one seeded on 2023-04-20",
 		"row 7, date: 2026-05-20 is after today, 2026-05-19")
@@ -392,8 +391,7 @@ func TestAnyTableTwiceChangesNothing(t *testing.T) {
 		}
 		c.pass(time.Second) // of two descriptions at one moment neither is the newer
 		first, err := stands(o, t, text.String(), false)
-		var refusal *exchange.Refusal
-		if errors.As(err, &refusal) {
+		if _, ok := errors.AsType[*exchange.Refusal](err); ok {
 			return // a stand where another grows
 		}
 		if err != nil {

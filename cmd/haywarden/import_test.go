@@ -36,8 +36,8 @@ func TestImportTells(t *testing.T) {
 				"  row 2, height: \"300\": accepted 4 to 60 inches\n" +
 				"  row 3, date: \"4/5/2026\": 2026-04-05 or 2026-05-04? write the date so\n" +
 				"  row 3, stage: \"boot\": accepted vegetative, bud, flower\n"},
-		{"visits to nowhere", "visits", "lost.csv", "farm,field,date,note\nAlder Run,Home Fourty,2026-05-18,x\n", nil, exitFailure,
-			"haywarden: read lost.csv: row 2, field: Alder Run has no field called \"Home Fourty\"; did you mean Home Forty?; nothing was taken in\n"},
+		{"visits to nowhere", "visits", "lost.csv", "farm,field,date,note\nAlder Run,Home Frty,2026-05-18,x\n", nil, exitFailure,
+			"haywarden: read lost.csv: row 2, field: Alder Run has no field called \"Home Frty\"; did you mean Home Forty?; nothing was taken in\n"},
 	} {
 		before := d.revision()
 		code, out, complaint := d.run(append([]string{"import", c.what, d.file(c.file, c.text)}, c.flags...)...)
