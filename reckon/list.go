@@ -18,6 +18,7 @@ import (
 	"haywarden/agronomy/risk"
 	"haywarden/agronomy/stand"
 	"haywarden/agronomy/stick"
+	"haywarden/agronomy/water"
 )
 
 // Discipline is a branch of the science with its declared methods and their proofs.
@@ -34,6 +35,7 @@ func Disciplines() []Discipline {
 		{"height and stage", stick.Methods(), stick.Proofs()},
 		{"heat", heat.Methods(), heat.Proofs()},
 		{"frost and fall rest", frost.Methods(), frost.Proofs()},
+		{"sun and water", water.Methods(), water.Proofs()},
 		{"weather records and weather ahead", climate.Methods(), climate.Proofs()},
 		{"growth", regrowth.Methods(), regrowth.Proofs()},
 		{"stands", stand.Methods(), stand.Proofs()},

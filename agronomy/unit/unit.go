@@ -12,6 +12,7 @@ type (
 	Inch       float64 // length, in
 	Centimetre float64 // length, cm
 	Millimetre float64 // depth of water, mm
+	Metre      float64 // height and depth, m
 	Mile       float64 // distance, mi
 	Fahrenheit float64 // temperature, F
 	Celsius    float64 // temperature, C
@@ -27,6 +28,12 @@ type (
 	DollarAcre float64 // $ an acre
 	Share      float64 // a part of a whole, 0 to 1
 	Days       float64 // a span of time, days
+	Hour       float64 // a span of time, h
+	Degree     float64 // angle, degrees of arc
+	MetreSec   float64 // speed of wind, m/s
+	Kilopascal float64 // pressure, kPa
+	MJm2Day    float64 // energy of a day, MJ/m2
+	WattM2     float64 // power, W/m2
 )
 
 // Centimetres converts a length.
