@@ -4,9 +4,9 @@
 //
 // Reference evapotranspiration follows FAO Paper 56 (Allen et al. 1998) with full or reduced data.
 // Where conventions differ they are options: the low limit of Rs/Rso ([Clip]) moves a year by about
-// 1 mm. Units are SI throughout; a name ends in its unit where the type does not say it.
+// 1 mm, a dull winter day by 6 %. Units are SI throughout; a name ends in its unit where the type does not say it.
 //
-// Every quantity has two doors. The typed one takes and gives quantities of package unit and checks
-// them. The other takes plain float64 for loops over many fields and years: it allocates nothing,
-// checks nothing, and hands NaN on.
+// What people and other rooms ask for by itself takes and gives quantities of package unit, and where a
+// value can be wrong it is checked. What runs over many fields and years ([Site], [Hargreaves], [Bucket],
+// [Course], [Shape]) takes plain float64: it allocates nothing, checks nothing, and hands NaN on.
 package water

