@@ -4,7 +4,8 @@
 //
 // Reference evapotranspiration follows FAO Paper 56 (Allen et al. 1998) with full or reduced data.
 // Where conventions differ they are options: the low limit of Rs/Rso ([Clip]) moves a year by about
-// 1 mm, a dull winter day by 6 %. Units are SI throughout; a name ends in its unit where the type does not say it.
+// 1 mm, a dull winter day by 6 %. Units are SI throughout; a name ends in its unit where the type does
+// not say it.
 //
 // What people and other rooms ask for by itself takes and gives quantities of package unit, and where a
 // value can be wrong it is checked. What runs over many fields and years ([Site], [Hargreaves], [Bucket],
