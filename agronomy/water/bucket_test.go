@@ -181,7 +181,7 @@ func TestKcStaysBetweenItsThreeValues(t *testing.T) {
 	})
 }
 
-// Tables 11, 12 and 22 as printed. [source.CropWater], [source.CropWaterPrint]
+// Tables 11, 12 and 22 as printed. [source.CropWater], [source.WaterRecalled]
 func TestHayCropsAreThoseOfTheTables(t *testing.T) {
 	printed := []Crop{
 		{"alfalfa hay", Kc{0.40, 1.20, 1.15}, Kc{0.40, 0.95, 0.90}, 0.7, 1, 2, 0.55},
@@ -193,7 +193,7 @@ func TestHayCropsAreThoseOfTheTables(t *testing.T) {
 	}
 }
 
-// Example 28 prints 1.07 and 1.30 for maize; the alfalfa is our own arithmetic. [source.CropWaterPrint]
+// Example 28 prints 1.07 and 1.30 for maize; the alfalfa is our own arithmetic. [source.WaterRecalled]
 func TestKcIsFittedToTheClimate(t *testing.T) {
 	want(t, "maize, calm and humid", ForClimate(1.20, 1.3, 75, 2), 1.07, 0.005)
 	want(t, "maize, windy and dry", ForClimate(1.20, 4.6, 44, 2), 1.30, 0.005)

@@ -32,8 +32,9 @@ func (s SunDay) Length() unit.Hour {
 		return hoursOfDay
 	case DownAllDay:
 		return 0
+	default:
+		return unit.Hour(s.Set.Sub(s.Rise).Hours())
 	}
-	return unit.Hour(s.Set.Sub(s.Rise).Hours())
 }
 
 // SunTimes gives sunrise, solar noon and sunset of a local day at a place, east and north positive,

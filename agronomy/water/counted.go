@@ -91,8 +91,9 @@ func (r Rain) fits(i int, today Today) bool {
 		return r.MM[i] < r.LimitMM
 	case WetToday:
 		return r.MM[i] >= r.LimitMM
+	default:
+		return true
 	}
-	return true
 }
 
 // longest is the longest run of days that were dry, and of those that may have been.
@@ -145,7 +146,8 @@ func (c Chain) from(n, horizon int, today Today) float64 {
 		return c.Within(n, horizon, false)
 	case WetToday:
 		return c.Within(n, horizon, true)
+	default:
+		wet := c.Wet()
+		return wet*c.Within(n, horizon, true) + (1-wet)*c.Within(n, horizon, false)
 	}
-	wet := c.Wet()
-	return wet*c.Within(n, horizon, true) + (1-wet)*c.Within(n, horizon, false)
 }

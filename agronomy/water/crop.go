@@ -39,7 +39,7 @@ func Clover() Crop {
 }
 
 // Grass is ryegrass hay. Only averages over cuttings are printed, so a cutting shows in them no more
-// than by a lower start. Source: [source.CropWater], roots and p [source.CropWaterPrint].
+// than by a lower start. Source: [source.CropWater], roots and p [source.WaterRecalled].
 func Grass() Crop {
 	k := Kc{0.95, 1.05, 1.00}
 	return Crop{Name: "ryegrass hay", Cutting: k, Averaged: k, Height: 0.3, RootsLow: 0.6, RootsHigh: 1, P: 0.60}
@@ -50,7 +50,7 @@ func Hay() []Crop { return []Crop{Alfalfa(), Clover(), Grass()} }
 
 // ForClimate fits a coefficient of full cover or of the end to drier and windier places than the
 // table's (wind 2 m/s, lowest humidity 45 %): Kc + (0.04 (u2 - 2) - 0.004 (RHmin - 45)) (h/3)^0.3,
-// equation 62. Source: [source.CropWaterPrint].
+// equation 62. Source: [source.WaterRecalled].
 func ForClimate(kc float64, wind unit.MetreSec, rhmin unit.Percent, height unit.Metre) float64 {
 	const perWind, wind0, perHumidity, humidity0, height0, power = 0.04, 2, 0.004, 45, 3, 0.3
 	return kc + (perWind*(float64(wind)-wind0)-perHumidity*(float64(rhmin)-humidity0))*math.Pow(float64(height)/height0, power)
@@ -61,7 +61,7 @@ func ForClimate(kc float64, wind unit.MetreSec, rhmin unit.Percent, height unit.
 type Stages struct{ Ini, Dev, Mid, Late float64 }
 
 // GrowthDays are the stages of a growth in days as printed for Idaho: from green-up to the first cut,
-// or from a cut to the next. Source: [source.CropWater], later growths [source.CropWaterPrint].
+// or from a cut to the next. Source: [source.CropWater], later growths [source.WaterRecalled].
 func GrowthDays(first bool) Stages {
 	if first {
 		return Stages{10, 30, 25, 10}
@@ -70,7 +70,7 @@ func GrowthDays(first bool) Stages {
 }
 
 // WarmGrowthDays are the stages of a later growth as printed for California. Source:
-// [source.CropWaterPrint].
+// [source.WaterRecalled].
 func WarmGrowthDays() Stages { return Stages{5, 10, 10, 5} }
 
 // GrowthHeat are the stages of a growth in C-days above 5 C, so that a cold spring draws them out: the

@@ -110,15 +110,13 @@ func runReferenceET(c *method.Call) error {
 
 // noteStandIns says what was told from something else, and what was given and not used.
 func noteStandIns(c *method.Call, w Weather, e Estimate) {
-	switch e.Vapour {
-	case FromLowestTemp:
+	switch {
+	case e.Vapour == FromLowestTemp:
 		c.Note("no humidity is given: the dew point was taken to be tmin, good in a humid climate; in dry spells it lies 2 to 3 C lower (from memory) and eto is higher")
-	case FromHighestRH:
+	case e.Vapour == FromHighestRH:
 		c.Note("vapour pressure was told from rhmax alone")
-	case FromDewPoint:
-		if known(float64(w.RHMax)) || known(float64(w.RHMin)) {
-			c.Note("vapour pressure was told from tdew: the humidities were not used")
-		}
+	case e.Vapour == FromDewPoint && (known(float64(w.RHMax)) || known(float64(w.RHMin))):
+		c.Note("vapour pressure was told from tdew: the humidities were not used")
 	}
 	switch {
 	case e.Solar == FromTempRange:

@@ -40,7 +40,7 @@ func FAORadiation() Radiation {
 }
 
 // Clip is the range that Rs/Rso is brought into before it stands for cloud in net longwave radiation.
-// FAO Paper 56 prints the upper limit 1 only; the standardized ASCE form and the libraries it was
+// FAO Paper 56 prints the upper limit 1 only; the standardised ASCE form and the libraries it was
 // checked against hold it at 0.3 below, too. On a typical year of Greensboro NC the lower limit takes
 // 1.24 mm off 1126 mm of evapotranspiration. Source: [source.ClipLow].
 type Clip struct{ Low, High float64 }
