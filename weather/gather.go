@@ -113,12 +113,20 @@ func (r *Record) Year(year int) *Year {
 // Reported, Trace, PresumedZero, or Flagged with the archive's letter. A second, equal report of the
 // same day changes nothing; one that differs drops both, since neither is known to be right.
 func (y *Year) Put(i int, e Element, v int32, m Mark, flag byte) {
-	o := &y.block.Days[i]
-	if o.Mark[e] == Absent && m <= PresumedZero && fits(v) {
-		o.Value[e], o.Mark[e] = int16(v), m
-		return
+	if m > PresumedZero || !fits(v) || !y.Take(i, e, int16(v), m) {
+		y.contest(&y.block.Days[i], i, e, v, m, flag)
 	}
-	y.contest(o, i, e, v, m, flag)
+}
+
+// Take is [Year.Put] of a value known to be usable, for loops: it takes it in where nothing was
+// reported so far, and says whether it did.
+func (y *Year) Take(i int, e Element, v int16, m Mark) bool {
+	o := &y.block.Days[i]
+	if o.Mark[e] != Absent {
+		return false
+	}
+	o.Value[e], o.Mark[e] = v, m
+	return true
 }
 
 func (y *Year) contest(o *Obs, i int, e Element, v int32, m Mark, flag byte) {

@@ -27,6 +27,7 @@ func FixedWidth(r io.Reader, name string, today unit.Day) ([]weather.Reading, er
 	f := open(r, name, today)
 	lastYear := today.Year()
 	var padded [lineWidth]byte
+	var met met
 	for {
 		line, ended, ok, err := f.next()
 		if err != nil {
@@ -48,7 +49,7 @@ func FixedWidth(r io.Reader, name string, today unit.Day) ([]weather.Reading, er
 			}
 			line = padded[:]
 		}
-		f.month(line, lastYear)
+		f.month(line, lastYear, &met)
 	}
 }
 
@@ -71,7 +72,7 @@ func (f *file) complete(line []byte, ended bool) bool {
 }
 
 // month takes in one line of full width.
-func (f *file) month(line []byte, lastYear int) {
+func (f *file) month(line []byte, lastYear int, met *met) {
 	rec := f.station(line[:idWidth])
 	if rec == nil {
 		return
@@ -102,11 +103,15 @@ func (f *file) month(line []byte, lastYear int) {
 	}
 	y, at := rec.Year(year), weather.MonthStart(year, month)
 	for d := range 31 {
-		w := binary.LittleEndian.Uint64(line[daysAt+dayWidth*d:])
+		w := binary.LittleEndian.Uint64(line[daysAt+dayWidth*d:]) | sFlag
 		if w == blankMissing || w == allBlank {
 			continue
 		}
-		v, ok := number(w & valueMask)
+		r := met.of(w)
+		if r.word == w && d < observed && y.Take(at+d, e, r.value, r.mark) {
+			continue
+		}
+		v, ok := number(line[daysAt+dayWidth*d:][:5])
 		mflag, qflag := byte(w>>mflagBits), byte(w>>qflagBits)
 		switch {
 		case !ok:
@@ -124,39 +129,55 @@ func (f *file) month(line []byte, lastYear int) {
 			f.bad("day %d: flags %q are not letters or blanks", d+1, line[daysAt+dayWidth*d:][5:8])
 			return
 		}
-		y.Put(at+d, e, v, mark(mflag, qflag), qflag)
+		m := mark(mflag, qflag)
+		if m != weather.Flagged && v == int32(int16(v)) {
+			*r = reading{w, int16(v), m}
+		}
+		y.Put(at+d, e, v, m, qflag)
 	}
 }
 
 func printable(c byte) bool { return c >= ' ' && c <= '~' }
 
-// A day's value and flags are read as one 64-bit word, the first column in the lowest byte.
+// A day's value and flags are read as one 64-bit word, the first column in the lowest byte. The source
+// flag, which is not kept, is masked.
 const (
-	blankMissing = 0x202020_3939_3939_2d // "-9999   "
-	allBlank     = 0x2020202020202020
-	valueMask    = 1<<40 - 1
+	sFlag        = 0xff << 56
+	blankMissing = sFlag | 0x2020_3939_3939_2d // "-9999   "
+	allBlank     = sFlag | 0x20202020202020
 	mflagBits    = 40
 	qflagBits    = 48
-	blank5       = 0x2020202020
-	zeros5       = 0x3030303030
 )
 
-// number reads a right-justified whole number of five columns: blanks, perhaps a minus, digits. All
-// five columns are worked on at once and without a branch on the sign, since a station's record holds
-// a hundred thousand of these. Bit 4 tells a digit (0x30-0x39) from a blank (0x20) and a minus (0x2d).
-func number(w uint64) (int32, bool) {
-	digits := (w >> 4 & 0x0101010101) * 0xff // the columns of digits
-	before := digits ^ valueMask             // and those in front
-	sign := (w ^ blank5) & before            // 0 there, or what makes a blank a minus
-	t := w&digits ^ zeros5&digits            // the digits as numbers
-	if before&(before+1) != 0 || before == valueMask || sign != 0 && sign != 0x0d*((before+1)>>8) ||
-		(t|(t+0x7676767676))&0x8080808080 != 0 {
+// reading is what was made of a day's word.
+type reading struct {
+	word  uint64
+	value int16
+	mark  weather.Mark
+}
+
+// met remembers the words met last. A station's record holds a hundred thousand of them and not two
+// thousand that differ, so that few have to be read.
+type met [1 << metBits]reading
+
+const metBits = 11
+
+// of is the place of a word, where another may stand. No word is 0, as an empty place is.
+func (m *met) of(w uint64) *reading {
+	const golden = 0x9e3779b97f4a7c15 // 2^64 by the golden ratio: spreads words that differ little
+	return &m[w*golden>>(64-metBits)]
+}
+
+// number reads a right-justified whole number: blanks, perhaps a minus, digits.
+func number(b []byte) (int32, bool) {
+	b = bytes.TrimLeft(b, " ")
+	digits := bytes.TrimPrefix(b, []byte{'-'})
+	n := whole(digits)
+	if len(digits) == 0 || n < 0 {
 		return 0, false
 	}
-	pairs := (t << 24 * (10<<8 + 1)) >> 8 // of digits: tens and ones, in every other byte
-	v := int32(pairs>>48&0xff) + 100*int32(pairs>>32&0xff) + 10000*int32(pairs>>16&0xff)
-	if sign != 0 {
-		v = -v
+	if len(digits) < len(b) {
+		n = -n
 	}
-	return v, true
+	return int32(n), true
 }
