@@ -132,14 +132,16 @@ func (c *control) drop(i int, e Element, why Mark, r Rejected) {
 }
 
 func (c *control) bounds() {
-	var low, high [elements]int16
+	var low [elements]int16
+	var span [elements]uint16
 	for _, e := range Elements() {
-		low[e], high[e] = bounds(e)
+		l, h := bounds(e)
+		low[e], span[e] = l, uint16(h-l)
 	}
 	for bi, b := range c.blocks {
 		for i := range b.Days {
 			for e, v := range &b.Days[i].Value {
-				if (v < low[e] || v > high[e]) && v != Missing {
+				if uint16(v-low[e]) > span[e] && v != Missing { // below low wraps round to far above
 					c.drop(c.start[bi]+i, Element(e), OutOfBounds, Rejected{})
 				}
 			}

@@ -95,16 +95,19 @@ func (c *control) outliers(e Element) {
 	// What lies within 4 standard deviations of a window with the value in it is within 6 of one
 	// without it (4.3 for leastValues), so that few values have to be looked at closely.
 	var low, high [len(day)]int
+	var w moments
+	for k := -outlierWindow; k < outlierWindow; k++ {
+		w.join(day[(k+len(day))%len(day)])
+	}
 	for d := range window {
-		w := &window[d]
-		for k := d - outlierWindow; k <= d+outlierWindow; k++ {
-			w.join(day[(k+len(day))%len(day)])
-		}
+		w.join(day[(d+outlierWindow)%len(day)])
+		window[d] = w
 		low[d], high[d] = math.MinInt, math.MaxInt
 		if w.n > leastValues {
 			mean, sd := w.meanSD()
 			low[d], high[d] = int(math.Ceil(mean-4*sd)), int(math.Floor(mean+4*sd))
 		}
+		w.leave(day[(d-outlierWindow+len(day))%len(day)])
 	}
 	var out []Rejected
 	var at []int
@@ -133,6 +136,10 @@ func (m *moments) add(v int16) { m.join(moments{1, int64(v), int64(v) * int64(v)
 
 func (m *moments) join(o moments) {
 	m.n, m.sum, m.squares = m.n+o.n, m.sum+o.sum, m.squares+o.squares
+}
+
+func (m *moments) leave(o moments) {
+	m.n, m.sum, m.squares = m.n-o.n, m.sum-o.sum, m.squares-o.squares
 }
 
 func (m moments) without(v int16) moments {

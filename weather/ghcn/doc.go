@@ -36,12 +36,14 @@ type file struct {
 	seal *weather.Seal
 	g    *weather.Gatherer
 	rec  *weather.Record // of the line before
+	date date            // of the line before, where lines carry one
+	year int             // of today
 }
 
 // open starts on a file. The buffer holds any line that makes sense many times over.
 func open(r io.Reader, name string, today unit.Day) *file {
 	seal := weather.NewSeal(r)
-	return &file{name: name, in: bufio.NewReaderSize(seal, 1<<16), seal: seal, g: weather.NewGatherer(name, today)}
+	return &file{name: name, in: bufio.NewReaderSize(seal, 1<<16), seal: seal, g: weather.NewGatherer(name, today), year: today.Year()}
 }
 
 // next gives the next line without its end, whether a line end followed, and false after the last.
@@ -160,4 +162,20 @@ func whole(b []byte) int {
 		n = 10*n + int(c-'0')
 	}
 	return n
+}
+
+// signed reads a whole number, perhaps with a minus, of no more digits than any value has.
+func signed(b []byte) (int32, bool) {
+	digits := b
+	if len(b) > 0 && b[0] == '-' {
+		digits = b[1:]
+	}
+	n := whole(digits)
+	if len(digits) == 0 || len(digits) > 9 || n < 0 {
+		return 0, false
+	}
+	if len(digits) < len(b) {
+		n = -n
+	}
+	return int32(n), true
 }

@@ -25,7 +25,6 @@ const (
 // today refuses the file.
 func FixedWidth(r io.Reader, name string, today unit.Day) ([]weather.Reading, error) {
 	f := open(r, name, today)
-	lastYear := today.Year()
 	var padded [lineWidth]byte
 	var met met
 	for {
@@ -49,7 +48,7 @@ func FixedWidth(r io.Reader, name string, today unit.Day) ([]weather.Reading, er
 			}
 			line = padded[:]
 		}
-		f.month(line, lastYear, &met)
+		f.month(line, &met)
 	}
 }
 
@@ -72,14 +71,14 @@ func (f *file) complete(line []byte, ended bool) bool {
 }
 
 // month takes in one line of full width.
-func (f *file) month(line []byte, lastYear int, met *met) {
+func (f *file) month(line []byte, met *met) {
 	rec := f.station(line[:idWidth])
 	if rec == nil {
 		return
 	}
 	year, month := whole(line[yearAt:monthAt]), time.Month(whole(line[monthAt:elementAt]))
-	if year < weather.FirstYear || year > lastYear {
-		f.bad("columns 12-15: year %q, accepted %d to %d", line[yearAt:monthAt], weather.FirstYear, lastYear)
+	if year < weather.FirstYear || year > f.year {
+		f.bad("columns 12-15: year %q, accepted %d to %d", line[yearAt:monthAt], weather.FirstYear, f.year)
 		return
 	}
 	if month < time.January || month > time.December {
@@ -98,7 +97,7 @@ func (f *file) month(line []byte, lastYear int, met *met) {
 	}
 	days := weather.DaysInMonth(year, month)
 	observed := days // days that can have been observed by today
-	if year == lastYear {
+	if year == f.year {
 		observed = min(days, int(f.g.Today()-unit.DateOf(year, month, 1))+1)
 	}
 	y, at := rec.Year(year), weather.MonthStart(year, month)
@@ -169,15 +168,4 @@ func (m *met) of(w uint64) *reading {
 }
 
 // number reads a right-justified whole number: blanks, perhaps a minus, digits.
-func number(b []byte) (int32, bool) {
-	b = bytes.TrimLeft(b, " ")
-	digits := bytes.TrimPrefix(b, []byte{'-'})
-	n := whole(digits)
-	if len(digits) == 0 || n < 0 {
-		return 0, false
-	}
-	if len(digits) < len(b) {
-		n = -n
-	}
-	return int32(n), true
-}
+func number(b []byte) (int32, bool) { return signed(bytes.TrimLeft(b, " ")) }
