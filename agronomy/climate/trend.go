@@ -14,6 +14,9 @@ type Trend struct {
 	S     float64
 	Z     float64
 	P     float64 // two-sided
+	// The slopes against which the test would not speak at 5 %: the 95 % interval of the slope.
+	// [source.TrendInterval]
+	Low, High float64
 }
 
 // FitTrend works a trend out over values at the given years, leaving out those not known. Ties are
@@ -29,7 +32,7 @@ func FitTrend(year, value []float64) Trend {
 	n := float64(len(y))
 	if n < 4 {
 		nan := math.NaN()
-		return Trend{nan, nan, nan, nan}
+		return Trend{nan, nan, nan, nan, nan, nan}
 	}
 	var slopes []float64
 	var t Trend
@@ -44,7 +47,7 @@ func FitTrend(year, value []float64) Trend {
 			}
 		}
 	}
-	t.Slope = median(slopes)
+	t.Slope = median(slopes) // and in order
 	variance := (n*(n-1)*(2*n+5) - ties(y)) / 18
 	switch {
 	case t.S > 0:
@@ -52,6 +55,11 @@ func FitTrend(year, value []float64) Trend {
 	case t.S < 0:
 		t.Z = (t.S + 1) / math.Sqrt(variance)
 	}
+	// With k slopes below a slope b the residuals from b score S = pairs - 2k. Of four values or more at
+	// least one slope lies beyond either end.
+	pairs := len(slopes)
+	k := int(math.Ceil((float64(pairs) - distuv.UnitNormal.Quantile(0.975)*math.Sqrt(variance)) / 2))
+	t.Low, t.High = slopes[k-1], slopes[pairs-k]
 	t.P = 2 * distuv.UnitNormal.Survival(math.Abs(t.Z))
 	return t
 }

@@ -40,6 +40,8 @@ const (
 	NormalsTables   ID = "freeze-normals"
 	NormalsCurve    ID = "freeze-normals-curve"
 	SpringFrost     ID = "spring-frost"
+	BootstrapBand   ID = "bootstrap-band"
+	TrendInterval   ID = "trend-interval"
 )
 
 func weather() []Source {
@@ -81,5 +83,7 @@ func weather() []Source {
 		{NormalsTables, "Fall freeze tables of Medford, Mauston, Menomonie, Dalton WI, Ames IA, Waskish MN and 1991-2020 dates of Albany NY and Wausau WI, NOAA normals as reproduced by others", Secondhand},
 		{NormalsCurve, "Freeze date at any chance from published 10, 50 and 90 % dates: half a normal curve on either side of the median", Derived},
 		{SpringFrost, "Alfalfa tops after frost: killed from 24 F for 4 hours (Undersander, Wisconsin), leaves deformed at 25-30 F, no harm at 28-32 F (Univ. of Nevada and Wisconsin extension); where the ranges overlap the worse is taken", Published},
+		{BootstrapBand, "Efron 1979, Ann. Statist. 7:1: the percentile bootstrap over years; checked against the binomial chance of a drawn median", FromMemory},
+		{TrendInterval, "Sen 1968, J. Am. Stat. Assoc. 63:1379: interval of the median slope from the variance of Kendall's S; checked in R 4.2.2 by the slopes its test is silent on", FromMemory},
 	}
 }
