@@ -123,7 +123,7 @@ func anyDrawing(t *rapid.T) Drawing {
 	last := first + Day(rapid.IntRange(0, 400).Draw(t, "length"))
 	v := func(s string) float64 { return anyValue(t, s) }
 	many := func(s string) int { return rapid.IntRange(0, 9).Draw(t, s) }
-	switch rapid.IntRange(0, 7).Draw(t, "kind") {
+	switch rapid.IntRange(0, 9).Draw(t, "kind") {
 	case 0:
 		s := Strip{Frame: f, Today: anyDay(t, "today"), Frost: anyDay(t, "frost"), Rest: Span{anyDay(t, "from"), anyDay(t, "to")}, Visits: anyDays(t, "visits"), Cuts: anyDays(t, "cuts"), Labels: rapid.Bool().Draw(t, "labels"), Months: rapid.Bool().Draw(t, "months")}
 		if rapid.Bool().Draw(t, "span") {
@@ -200,10 +200,26 @@ func anyDrawing(t *rapid.T) Drawing {
 			}
 		}
 		return d
+	case 7:
+		d := Record{Frame: f}
+		for i := range rapid.IntRange(0, 160).Draw(t, "years") {
+			y := RecordYear{Year: 1870 + i}
+			for m := range y.Months {
+				y.Months[m] = RecordMonth{Days: rapid.IntRange(0, 31).Draw(t, "days"), Observed: v("observed") / 1500, Filled: v("filled") / 1500, Failed: many("failed")}
+			}
+			d.Years = append(d.Years, y)
+		}
+		return d
+	case 8:
+		d := Spreads{Frame: f, First: first, Last: last, Today: anyDay(t, "today")}
+		for range many("rows") {
+			d.Days = append(d.Days, Spread{name("label"), anyDay(t, "early"), anyDay(t, "middle"), anyDay(t, "late"), anyDay(t, "low"), anyDay(t, "high")})
+		}
+		return d
 	}
 	d := Week{Frame: Frame{Title: f.Title}}
 	for i := range rapid.IntRange(0, 7).Draw(t, "days") {
-		d.Days = append(d.Days, Forecast{first + Day(i), rapid.Float64Range(-40, 120).Draw(t, "high"), v("low") / 20, v("rain") / 1000, rapid.Bool().Draw(t, "dry")})
+		d.Days = append(d.Days, Forecast{first + Day(i), rapid.Float64Range(-40, 120).Draw(t, "high"), v("low") / 20, v("rain") / 1000, rapid.Bool().Draw(t, "dry"), v("chance") / 1500})
 	}
 	return d
 }

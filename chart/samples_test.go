@@ -137,6 +137,46 @@ func stems(w float64) Interval {
 	}
 }
 
+// record is a record of 35 years with a gap, some filled, and a few values that failed.
+func record(w float64) Record {
+	r := Record{Frame: Frame{Width: w, Title: "How whole the record is", Desc: "35 years, 98 of 100 days known; the summer of 2001 is missing."}}
+	for y := 1992; y <= 2026; y++ {
+		var year RecordYear
+		year.Year = y
+		for m := range year.Months {
+			month := RecordMonth{Days: 30, Observed: 1}
+			switch {
+			case y == 2001 && m >= 5 && m <= 7:
+				month.Observed = 0
+			case y == 2001 && m == 8:
+				month.Observed, month.Filled = 0.4, 0.6
+			case (y*12+m)%37 == 0:
+				month.Observed, month.Filled, month.Failed = 0.95, 0.05, 1
+			case (y*12+m)%53 == 0:
+				month.Observed = 0.9
+			case y == 2026 && m > 4:
+				month = RecordMonth{}
+			}
+			year.Months[m] = month
+		}
+		r.Years = append(r.Years, year)
+	}
+	return r
+}
+
+func freezes(w float64) Spreads {
+	return Spreads{
+		Frame: Frame{Width: w, Title: "First freeze of fall", Desc: "24 °F about 26 October, 8 years in 10 between 11 October and 9 November."},
+		First: day(9, 1), Last: day(11, 30), Today: day(9, 20),
+		Days: []Spread{
+			{"32 °F", day(9, 18), day(9, 30), day(10, 14), day(9, 27), day(10, 3)},
+			{"28 °F", day(9, 29), day(10, 13), day(10, 27), day(10, 9), day(10, 16)},
+			{"24 °F", day(10, 11), day(10, 26), day(11, 9), day(10, 22), day(10, 30)},
+			{"20 °F", day(10, 25), day(11, 15), 0, day(11, 10), day(11, 22)},
+		},
+	}
+}
+
 func losses(w float64) Staircase {
 	return Staircase{
 		Frame: Frame{Width: w, Title: "Feed value from field to cow", Desc: "176 standing, 150 stored; most is lost in raking."},
@@ -165,6 +205,10 @@ func samples() map[string]Drawing {
 		"clock-narrow":     clock(350, 260),
 		"map":              district(480),
 		"map-narrow":       district(350),
+		"record":           record(1184),
+		"record-narrow":    record(350),
+		"spreads":          freezes(480),
+		"spreads-narrow":   freezes(350),
 		"interval":         stems(480),
 		"interval-narrow":  stems(350),
 		"staircase":        losses(460),
@@ -172,8 +216,8 @@ func samples() map[string]Drawing {
 		"week": Week{
 			Frame: Frame{Title: "The week ahead", Desc: "Thursday to Saturday are likely to dry hay."},
 			Days: []Forecast{
-				{day(5, 19), 72, 51, 0.05, false}, {day(5, 20), 75, 52, 0.02, false}, {day(5, 21), 77, 54, 0, true}, {day(5, 22), 79, 56, 0, true},
-				{day(5, 23), 80, 58, 0.02, true}, {day(5, 24), 74, 57, 0.62, false}, {day(5, 25), 68, 50, 0.3, false},
+				{day(5, 19), 72, 51, 0.05, false, 0.4}, {day(5, 20), 75, 52, 0.02, false, 0.3}, {day(5, 21), 77, 54, 0, true, 0.1}, {day(5, 22), 79, 56, 0, true, 0.1},
+				{day(5, 23), 80, 58, 0.02, true, 0.2}, {day(5, 24), 74, 57, 0.62, false, 0.8}, {day(5, 25), 68, 50, 0.3, false, 0.6},
 			},
 		},
 	}
