@@ -26,7 +26,7 @@ var vocabulary = []string{"agronomy/unit", "agronomy/source"}
 
 // disciplines are ordered from the ground up: each may import those before it.
 var disciplines = []string{
-	"count", "risk", "climate", "heat", "frost", "water", "forage", "stick", "regrowth", "curing", "storage",
+	"count", "risk", "climate", "heat", "frost", "water", "forage", "stick", "regrowth", "curing", "losses", "storage",
 	"stand", "seeding", "soil", "pest", "herd", "budget", "trial",
 }
 

@@ -156,6 +156,9 @@ cut-with-updates: day issued rain values losses > cut_now now wait blind blind_d
 mow-plan: mean sd acres chances cost_short cost_over capacity > mow cost ratio uncapped cap_cost costs z
 weigh-options: option outcomes chances tail how error > options mean sd cvar score weight level dominated
 tell-apart: a error_a b error_b corr > difference error verdict
+machine-loss: pass moisture yield crop baler > loss_pct low high leaf_pct
+respiration-loss: temp moisture hours > rate loss_pct
+loss-step: share lost ndf adf cp > ndf adf cp rfv
 `
 
 // TestKeysAreTheFixedOnes proves that no discipline renames, drops or adds a name that scripts rely on.

@@ -12,6 +12,7 @@ import (
 	"haywarden/agronomy/frost"
 	"haywarden/agronomy/heat"
 	"haywarden/agronomy/herd"
+	"haywarden/agronomy/losses"
 	"haywarden/agronomy/method"
 	"haywarden/agronomy/pest"
 	"haywarden/agronomy/regrowth"
@@ -38,6 +39,7 @@ func Disciplines() []Discipline {
 		{"sun and water", water.Methods(), water.Proofs()},
 		{"weather records and weather ahead", climate.Methods(), climate.Proofs()},
 		{"growth", regrowth.Methods(), regrowth.Proofs()},
+		{"losses in the field", losses.Methods(), losses.Proofs()},
 		{"stands", stand.Methods(), stand.Proofs()},
 		{"pests", pest.Methods(), pest.Proofs()},
 		{"herd and feed", herd.Methods(), herd.Proofs()},
