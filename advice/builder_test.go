@@ -135,7 +135,7 @@ func roundIn(t failer, guide string, date unit.Day, series *weather.Series, stan
 	}
 	skies := map[string]*outlook.Sky{}
 	if series != nil {
-		skies[station] = outlook.NewSky(series, date)
+		skies[station] = outlook.NewSky(series, date, outlook.SkyOptions{})
 	}
 	o, err := outlook.Build(v, skies)
 	if err != nil {

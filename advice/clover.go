@@ -2,10 +2,11 @@ package advice
 
 import (
 	"fmt"
+	"strings"
+
 	"haywarden/agronomy/source"
 	"haywarden/agronomy/unit"
 	"haywarden/outlook"
-	"strings"
 )
 
 // CloverCut leads red clover by stage: bud to 20 % bloom, from the heat of alfalfa, with low
@@ -27,7 +28,7 @@ func CloverCut(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	fmt.Fprintf(&b, "Red clover is cut from bud to 20 %% bloom, about %s here; low confidence, so look at it.", Span(w.Early, w.Late))
 	if bloom, on, ok := lastBloom(s); ok {
 		fmt.Fprintf(&b, " %.0f %% of stems were in bloom on %s.", bloom, Short(on))
-		if bloom >= 20 && p.Urgency != Today {
+		if bloom >= 20 && (p.Urgency != Today || s.Date <= w.Late) {
 			p.Urgency, p.Title = Today, "Cut now: bloom is past 20 %"
 		}
 	}

@@ -41,7 +41,7 @@ func morning(tb testing.TB, date unit.Day) (*book.View, map[string]*weather.Seri
 func skiesOf(records map[string]*weather.Series, date unit.Day) map[string]*outlook.Sky {
 	skies := map[string]*outlook.Sky{}
 	for id, r := range records {
-		skies[id] = outlook.NewSky(r, date)
+		skies[id] = outlook.NewSky(r, date, outlook.SkyOptions{})
 	}
 	return skies
 }

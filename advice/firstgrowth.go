@@ -2,12 +2,13 @@ package advice
 
 import (
 	"fmt"
+	"math"
+	"slices"
+
 	"haywarden/agronomy/forage"
 	"haywarden/agronomy/regrowth"
 	"haywarden/agronomy/unit"
 	"haywarden/outlook"
-	"math"
-	"slices"
 )
 
 const (
@@ -56,10 +57,10 @@ func heightReached(s *outlook.Stand, height, spread, target float64) outlook.Day
 				}
 				sum += s.Sky.Heat41.Spec.Day(m.TMinF[i], m.TMaxF[i])
 			}
-			out = append(out, day)
+			out.Add(day, m.Weight/float64(len(heightErrors)))
 		}
 	}
-	slices.Sort(out)
+	out.Sort()
 	return out
 }
 

@@ -2,7 +2,6 @@ package advice
 
 import (
 	"math"
-	"slices"
 
 	"haywarden/agronomy/forage"
 	"haywarden/agronomy/regrowth"
@@ -28,21 +27,16 @@ func HeightAhead(s *outlook.Stand, days int) (bands [][5]float64, cutAt float64,
 		sums[i] = now
 	}
 	for i := range days {
-		var all []float64
+		all := make(outlook.Sample, 0, len(sums)*len(heightErrors))
 		for j, m := range s.Sky.Members {
 			if i > 0 && i <= len(m.TMinF) {
 				sums[j] += s.Sky.Heat41.Spec.Day(m.TMinF[i-1], m.TMaxF[i-1])
 			}
 			for _, z := range heightErrors {
-				all = append(all, math.Max(0, height+z*spread+regrowth.HeightByHeat(sums[j])-base))
+				all.Add(math.Max(0, height+z*spread+regrowth.HeightByHeat(sums[j])-base), m.Weight)
 			}
 		}
-		slices.Sort(all)
-		var b [5]float64
-		for k, p := range [5]float64{0.1, 0.25, 0.5, 0.75, 0.9} {
-			b[k] = all[min(len(all)-1, int(p*float64(len(all))))]
-		}
-		bands = append(bands, b)
+		bands = append(bands, [5]float64(all.Quantiles(0.1, 0.25, 0.5, 0.75, 0.9)))
 	}
 	return bands, cutAt, true
 }

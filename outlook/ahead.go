@@ -2,7 +2,6 @@ package outlook
 
 import (
 	"math"
-	"slices"
 
 	"haywarden/agronomy/forage"
 	"haywarden/agronomy/stick"
@@ -13,6 +12,7 @@ import (
 // nine equally likely errors of today's estimate.
 type Ahead struct {
 	from    unit.Day
+	sky     *Sky
 	members []*Member
 	paths   [][]float64 // RFV by day from the date, a row a path
 	back    [][]float64 // RFV by day before the date, index 1 is yesterday; a row an error
@@ -41,22 +41,32 @@ func (s *Stand) Ahead() *Ahead {
 	if s.Standing == nil || s.Sky == nil || len(s.Sky.Members) == 0 {
 		return nil
 	}
-	a := &Ahead{from: s.Date, members: s.Sky.Members}
+	a := &Ahead{from: s.Date, sky: s.Sky, members: s.Sky.Members}
 	k := forage.PublishedFeedValue()
 	rates := forage.DailyRates(s.Standing.Season)
 	byADF, byNDF := k.Slopes(s.Standing.ADF, s.Standing.NDF)
 	// NDF and ADF err together; the step is shrunk so that RFV spreads as its joint error says.
 	shrink := s.Standing.SD / (math.Abs(byADF)*s.Standing.SDADF + math.Abs(byNDF)*s.Standing.SDNDF)
-	for _, z := range standardNormal {
+	for i, z := range standardNormal {
 		ndf0 := s.Standing.NDF + z*shrink*s.Standing.SDNDF
 		adf0 := s.Standing.ADF + z*shrink*s.Standing.SDADF
-		for _, m := range s.Sky.Members {
-			a.paths = append(a.paths, path(k, rates, ndf0, adf0, m.TMean))
+		for j, m := range s.Sky.Members {
+			a.paths = append(a.paths, path(k, rates.Times(rateError(rates, i, j)), ndf0, adf0, m.TMean))
 		}
 		a.back = append(a.back, s.pathBack(k, rates, ndf0, adf0))
 	}
 	return a
 }
+
+// rateError is the share by which a path's daily rate departs from the one in print. The errors of
+// today's estimate and of the rate are paired so that over nine members each value of the one meets each
+// of the other once.
+func rateError(rates forage.Rates, step, member int) float64 {
+	return max(leastRate, 1+standardNormal[(step+member)%ErrorSteps]*rateSD/rates.NDF)
+}
+
+// leastRate is the least share of the rate in print at which a crop is taken to age (choice).
+const leastRate = 0.25
 
 func path(k forage.FeedValue, rates forage.Rates, ndf, adf float64, tmean []float64) []float64 {
 	n := min(daysAhead, len(tmean))
@@ -85,55 +95,18 @@ func (s *Stand) pathBack(k forage.FeedValue, rates forage.Rates, ndf, adf float6
 	return rfv
 }
 
-// Days is a distribution of days: one entry a path, +Inf where the event does not come in time.
-type Days []float64
+// weight is a path's share of all.
+func (a *Ahead) weight(path int) float64 { return a.member(path).Weight / ErrorSteps }
 
-// Quantile returns the day by which share p of the paths have come to the event; not ok where they
-// have not within the time looked ahead.
-func (d Days) Quantile(p float64) (unit.Day, bool) {
-	if len(d) == 0 {
-		return 0, false
-	}
-	v := d[min(len(d)-1, int(p*float64(len(d))))]
-	if math.IsInf(v, 1) {
-		return 0, false
-	}
-	return unit.Day(math.Floor(v)), true
-}
-
-// By is the share of paths that have come to the event by a day.
-func (d Days) By(day unit.Day) float64 {
-	if len(d) == 0 {
-		return 0
-	}
-	n := 0
-	for _, v := range d {
-		if v <= float64(day) {
-			n++
-		}
-	}
-	return float64(n) / float64(len(d))
-}
-
-// Window is a span of days with its middle.
-type Window struct{ Early, Middle, Late unit.Day }
-
-// Window returns the 10, 50 and 90 % days.
-func (d Days) Window() (Window, bool) {
-	e, ok1 := d.Quantile(0.1)
-	m, ok2 := d.Quantile(0.5)
-	l, ok3 := d.Quantile(0.9)
-	return Window{e, m, l}, ok1 && ok2 && ok3
-}
+func (a *Ahead) member(path int) *Member { return a.members[path%len(a.members)] }
 
 // Reaches gives the days on which standing RFV has come down to a value.
 func (a *Ahead) Reaches(rfv float64) Days {
-	out := make(Days, len(a.paths))
-	perError := len(a.members)
+	out := Days{make([]chanced, 0, len(a.paths))}
 	for i, p := range a.paths {
-		out[i] = a.reach(p, a.back[i/perError], rfv)
+		out.Add(a.reach(p, a.back[i/len(a.members)], rfv), a.weight(i))
 	}
-	slices.Sort(out)
+	out.Sort()
 	return out
 }
 
@@ -156,19 +129,16 @@ func (a *Ahead) reach(p, back []float64, rfv float64) float64 {
 
 // Band returns the 10, 25, 50, 75 and 90 % of standing RFV on the ith day from the date.
 func (a *Ahead) Band(i int) (q [5]float64, ok bool) {
-	var at []float64
-	for _, p := range a.paths {
+	at := make(Sample, 0, len(a.paths))
+	for j, p := range a.paths {
 		if i < len(p) {
-			at = append(at, p[i])
+			at.Add(p[i], a.weight(j))
 		}
 	}
 	if len(at) == 0 {
 		return q, false
 	}
-	slices.Sort(at)
-	for j, p := range [5]float64{0.1, 0.25, 0.5, 0.75, 0.9} {
-		q[j] = quantile7(at, p)
-	}
+	copy(q[:], at.Quantiles(0.1, 0.25, 0.5, 0.75, 0.9))
 	return q, true
 }
 
@@ -176,34 +146,18 @@ func (a *Ahead) Band(i int) (q [5]float64, ok bool) {
 const reachPoints = 10
 
 // Fit is the share of paths on which the ith day from the date opens n dry days in a row while
-// standing RFV lies within ten points of the target. Dryness is smoothed over two days either side,
-// since the calendar day itself means nothing.
+// standing RFV lies within ten points of the target.
 func (a *Ahead) Fit(i, n int, target float64) float64 {
-	hits, looks := 0.0, 0
-	perError := len(a.members)
+	var hits float64
+	around := a.sky.around(i)
 	for j, p := range a.paths {
-		looks++
 		if i >= len(p) || math.Abs(p[i]-target) > reachPoints {
 			continue
 		}
-		hits += a.members[j%perError].dryNear(i, n)
+		dry, _ := a.member(j).dryNear(i, n, around)
+		hits += a.weight(j) * dry
 	}
-	return hits / float64(looks)
-}
-
-// dryNear is the share of the five days around i from which n dry days run.
-func (m *Member) dryNear(i, n int) float64 {
-	hits, looks := 0, 0
-	for j := max(0, i-2); j <= i+2 && j+n <= len(m.dry); j++ {
-		looks++
-		if m.DryFrom(j, n) {
-			hits++
-		}
-	}
-	if looks == 0 {
-		return 0
-	}
-	return float64(hits) / float64(looks)
+	return hits
 }
 
 // BestDay is the day with the greatest Fit between two days, and that share.
@@ -225,17 +179,17 @@ func (a *Ahead) Loss(from, to int) (low, middle, high float64, ok bool) {
 // LossOf is what the worth of the standing crop falls between two days counted from the date, by a
 // measure of its RFV: 10, 50 and 90 %.
 func (a *Ahead) LossOf(from, to int, worth func(rfv float64) float64) (low, middle, high float64, ok bool) {
-	var falls []float64
-	for _, p := range a.paths {
+	falls := make(Sample, 0, len(a.paths))
+	for j, p := range a.paths {
 		if from >= 0 && to < len(p) {
-			falls = append(falls, worth(p[from])-worth(p[to]))
+			falls.Add(worth(p[from])-worth(p[to]), a.weight(j))
 		}
 	}
 	if len(falls) == 0 {
 		return 0, 0, 0, false
 	}
-	slices.Sort(falls)
-	return quantile7(falls, 0.1), quantile7(falls, 0.5), quantile7(falls, 0.9), true
+	q := falls.Quantiles(0.1, 0.5, 0.9)
+	return q[0], q[1], q[2], true
 }
 
 // Narrowed is the width in days of the 10-90 % window as it stands and as it would be after a stick

@@ -30,7 +30,7 @@ func county(date unit.Day, heights []float64, east []float64) *book.View {
 
 func TestBorrowingIsLessSureThanReading(t *testing.T) {
 	date := unit.DateOf(2026, 5, 28)
-	skies := map[string]*Sky{"ZZT00000001": NewSky(record(12, 0), date)}
+	skies := map[string]*Sky{"ZZT00000001": NewSky(record(12, 0), date, SkyOptions{})}
 	rapid.Check(t, func(t *rapid.T) {
 		heights := rapid.SliceOfN(rapid.Float64Range(16, 40), 2, 14).Draw(t, "heights")
 		east := rapid.SliceOfN(rapid.Float64Range(0, 1), len(heights), len(heights)).Draw(t, "east")
@@ -66,7 +66,7 @@ func TestBorrowingIsLessSureThanReading(t *testing.T) {
 
 func TestFieldsThatDifferMoreLendLess(t *testing.T) {
 	date := unit.DateOf(2026, 5, 28)
-	skies := map[string]*Sky{"ZZT00000001": NewSky(record(12, 0), date)}
+	skies := map[string]*Sky{"ZZT00000001": NewSky(record(12, 0), date, SkyOptions{})}
 	spread := func(heights ...float64) float64 {
 		o, err := Build(county(date, heights, make([]float64, len(heights))), skies)
 		if err != nil {
@@ -91,7 +91,7 @@ func TestHeatBetweenStationsShiftsWhatIsLent(t *testing.T) {
 	ndf := func(unread string) float64 {
 		v := county(date, []float64{25, 26, 27}, []float64{0, 0, 0})
 		v.Farms[3].Fields[0].Station = unread
-		o, err := Build(v, map[string]*Sky{"ZZT00000001": NewSky(cool, date), "warm": NewSky(warm, date)})
+		o, err := Build(v, map[string]*Sky{"ZZT00000001": NewSky(cool, date, SkyOptions{}), "warm": NewSky(warm, date, SkyOptions{})})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -104,7 +104,7 @@ func TestHeatBetweenStationsShiftsWhatIsLent(t *testing.T) {
 
 func TestWhoLends(t *testing.T) {
 	date := unit.DateOf(2026, 5, 28)
-	skies := map[string]*Sky{"ZZT00000001": NewSky(record(12, 0), date)}
+	skies := map[string]*Sky{"ZZT00000001": NewSky(record(12, 0), date, SkyOptions{})}
 	grass := 0.5
 	for name, change := range map[string]func(*book.StandView){
 		"grass": func(s *book.StandView) {

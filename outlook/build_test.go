@@ -16,7 +16,7 @@ func builtWith(t *testing.T, series *weather.Series, date unit.Day, change func(
 	t.Helper()
 	v := oneStand(date, 0)
 	change(v.Farms[0].Fields[0].Stands[0])
-	o, err := Build(v, map[string]*Sky{"ZZT00000001": NewSky(series, date)})
+	o, err := Build(v, map[string]*Sky{"ZZT00000001": NewSky(series, date, SkyOptions{})})
 	if err != nil {
 		t.Fatal(err)
 	}

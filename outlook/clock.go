@@ -7,6 +7,7 @@ import (
 
 	"haywarden/agronomy/heat"
 	"haywarden/agronomy/unit"
+	"haywarden/weather"
 )
 
 // Clock is a heat sum of this year beside the station's past years.
@@ -14,7 +15,8 @@ type Clock struct {
 	Spec   heat.Spec
 	From   unit.Day
 	Sum    []float64   // running total through each day from From to yesterday
-	Filled int         // days of Sum taken from the usual value because none was observed
+	Filled int         // days of Sum taken from the usual value because none was measured
+	Lent   int         // days of Sum measured at a neighbouring station, or between two days' own
 	Past   [][]float64 // running totals of past years over the whole season, a row a year
 }
 
@@ -43,12 +45,21 @@ func (s *Sky) HeatSince(from unit.Day, spec heat.Spec) Clock {
 		if h := spec.Day(minF, maxF); !math.IsNaN(h) {
 			total += h
 		}
-		if filled {
+		switch {
+		case filled:
 			c.Filled++
+		case s.lent(d):
+			c.Lent++
 		}
 		c.Sum = append(c.Sum, total)
 	}
 	return c
+}
+
+// lent reports whether a day's temperatures are not the station's own.
+func (s *Sky) lent(d unit.Day) bool {
+	i, ok := s.series.Index(d)
+	return ok && (s.series.Marks[i][weather.TMax] == weather.Filled || s.series.Marks[i][weather.TMin] == weather.Filled)
 }
 
 // pastYear is one past year's running total; not ok where too much of it is missing.

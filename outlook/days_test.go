@@ -19,16 +19,16 @@ func TestQuantileIsTheDayByWhichTheShareHasCome(t *testing.T) {
 		want unit.Day
 		ok   bool
 	}{
-		"none":                         {nil, 0.5, 0, false},
-		"one":                          {Days{100}, 0.9, 100, true},
-		"middle of five":               {Days{1, 2, 3, 4, 5}, 0.5, 3, true},
-		"last of ten":                  {Days{1, 2, 3, 4, 5, 6, 7, 8, 9, 10}, 0.9, 10, true},
-		"all by the end":               {Days{1, 2, 3}, 1, 3, true},
-		"half of it within a day":      {Days{10.9, 11.2}, 0.1, 10, true},
-		"not in time":                  {Days{1, 2, inf, inf}, 0.9, 0, false},
-		"in time for half":             {Days{1, 2, inf, inf}, 0.25, 2, true},
-		"never":                        {Days{inf, inf}, 0.1, 0, false},
-		"a quarter, where one of four": {Days{7, inf, inf, inf}, 0.2, 7, true},
+		"none":                         {Days{}, 0.5, 0, false},
+		"one":                          {DaysOf(100), 0.9, 100, true},
+		"middle of five":               {DaysOf(1, 2, 3, 4, 5), 0.5, 3, true},
+		"last of ten":                  {DaysOf(1, 2, 3, 4, 5, 6, 7, 8, 9, 10), 0.9, 10, true},
+		"all by the end":               {DaysOf(1, 2, 3), 1, 3, true},
+		"half of it within a day":      {DaysOf(10.9, 11.2), 0.1, 10, true},
+		"not in time":                  {DaysOf(1, 2, inf, inf), 0.9, 0, false},
+		"in time for half":             {DaysOf(1, 2, inf, inf), 0.25, 2, true},
+		"never":                        {DaysOf(inf, inf), 0.1, 0, false},
+		"a quarter, where one of four": {DaysOf(7, inf, inf, inf), 0.2, 7, true},
 	} {
 		got, ok := c.days.Quantile(c.p)
 		if got != c.want || ok != c.ok {
@@ -40,13 +40,20 @@ func TestQuantileIsTheDayByWhichTheShareHasCome(t *testing.T) {
 func TestQuantilesRiseWithTheShareAndTheShareIsReached(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		raw := rapid.SliceOfN(rapid.IntRange(-40, 60), 1, 60).Draw(t, "days")
-		days := make(Days, len(raw))
-		for i, v := range raw {
-			if days[i] = float64(20000 + v); v > 45 {
-				days[i] = math.Inf(1)
-			}
+		var days Days
+		weights := rapid.SliceOfN(rapid.Float64Range(0.01, 1), len(raw), len(raw)).Draw(t, "weights")
+		var total float64
+		for _, w := range weights {
+			total += w
 		}
-		slices.Sort(days)
+		for i, v := range raw {
+			day := float64(20000 + v)
+			if v > 45 {
+				day = math.Inf(1)
+			}
+			days.Add(day, weights[i]/total)
+		}
+		days.Sort()
 		p := rapid.Float64Range(0, 1).Draw(t, "p")
 		q := rapid.Float64Range(0, p).Draw(t, "q")
 		late, ok := days.Quantile(p)
@@ -57,7 +64,7 @@ func TestQuantilesRiseWithTheShareAndTheShareIsReached(t *testing.T) {
 		if !ok || early > late {
 			t.Fatalf("share %g by %v (%v), share %g by %v", q, early, ok, p, late)
 		}
-		if by := days.By(late); by < p {
+		if by := days.By(late); by < p-1e-9 {
 			t.Fatalf("%v is said to be the day of share %g, and %g have come by it", late, p, by)
 		}
 	})
@@ -70,6 +77,47 @@ func TestQuantile7IsThatOfTheScience(t *testing.T) {
 		slices.Sort(x)
 		want, ok := frost.Quantile(x, p, frost.Type7)
 		if got := quantile7(x, p); !ok || math.Abs(got-want) > 1e-9 {
+			t.Fatalf("%g, want %g (%v)", got, want, ok)
+		}
+	})
+}
+
+func TestAWeightIsAsGoodAsThatManyEqualValues(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		counts := rapid.SliceOfN(rapid.IntRange(1, 5), 1, 12).Draw(t, "how often")
+		p := rapid.Float64Range(0, 1).Draw(t, "p")
+		var once, often Days
+		var n float64
+		for _, c := range counts {
+			n += float64(c)
+		}
+		for v, c := range counts {
+			once.Add(float64(v), float64(c)/n)
+			for range c {
+				often.Add(float64(v), 1/n)
+			}
+		}
+		once.Sort()
+		often.Sort()
+		a, _ := once.Quantile(p)
+		b, _ := often.Quantile(p)
+		if a != b {
+			t.Fatalf("share %g: day %d by weight, %d by number", p, a, b)
+		}
+	})
+}
+
+func TestQuantilesOfASampleStayWithinItAndAreHazensWhereWeightsAreEqual(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x := rapid.SliceOfN(rapid.Float64Range(-50, 50), 1, 40).Draw(t, "x")
+		p := float64(rapid.IntRange(0, 100).Draw(t, "p")) / 100
+		var w Sample
+		for _, v := range x {
+			w.Add(v, 2)
+		}
+		slices.Sort(x)
+		want, ok := frost.Quantile(x, p, frost.Hazen)
+		if got := w.Quantiles(p)[0]; !ok || math.Abs(got-want) > 1e-9 {
 			t.Fatalf("%g, want %g (%v)", got, want, ok)
 		}
 	})

@@ -23,7 +23,7 @@ func heatLeftByHand(s *Sky, year int, month time.Month, day int) float64 {
 }
 
 func TestHeatLeftAfterACutIsThatOfEachPastFall(t *testing.T) {
-	sky := NewSky(record(8, 0), unit.DateOf(2026, 9, 8))
+	sky := NewSky(record(8, 0), unit.DateOf(2026, 9, 8), SkyOptions{})
 	for _, d := range []unit.Day{unit.DateOf(2026, 7, 31), unit.DateOf(2026, 8, 1), unit.DateOf(2026, 9, 8), unit.DateOf(2026, 10, 25), unit.DateOf(2026, 11, 29), unit.DateOf(2026, 11, 30), unit.DateOf(2026, 12, 24)} {
 		got := sky.HeatUntilFreeze(d)
 		if len(got) != 31 {
@@ -43,7 +43,7 @@ func TestAFallWithHolesIsNotCounted(t *testing.T) {
 		i, _ := series.Index(d)
 		series.TMinF[i] = math.NaN()
 	}
-	sky := NewSky(series, unit.DateOf(2026, 9, 8))
+	sky := NewSky(series, unit.DateOf(2026, 9, 8), SkyOptions{})
 	if n := len(sky.HeatUntilFreeze(unit.DateOf(2026, 8, 20))); n != 30 {
 		t.Errorf("%d years, want 30: one misses 20 of 102 days", n)
 	}
@@ -58,7 +58,7 @@ func TestJust24FKills(t *testing.T) {
 	i, _ := series.Index(night)
 	for min, kills := range map[float64]bool{24: true, 24.1: false} {
 		series.TMinF[i] = min
-		sky := NewSky(series, unit.DateOf(2026, 9, 8))
+		sky := NewSky(series, unit.DateOf(2026, 9, 8), SkyOptions{})
 		left := sky.HeatUntilFreeze(unit.DateOf(2026, 8, 18))[2010-1995]
 		if short := left < 40; short != kills {
 			t.Errorf("%g F on 20 August: %.0f C-days left after the 18th", min, left)

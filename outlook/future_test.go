@@ -118,7 +118,7 @@ func TestWhatHappensAfterTheDateChangesNothing(t *testing.T) {
 		for range rapid.IntRange(0, 3).Draw(t, "before") {
 			later(t, d, date-unit.Day(rapid.IntRange(0, 20).Draw(t, "days before")))
 		}
-		skies := map[string]*Sky{"ZZT00000001": NewSky(series, date)}
+		skies := map[string]*Sky{"ZZT00000001": NewSky(series, date, SkyOptions{})}
 		before := seen(t, d.facts, date, time.Time{}, skies)
 		for range rapid.IntRange(1, 4).Draw(t, "after") {
 			later(t, d, date+unit.Day(rapid.IntRange(1, 30).Draw(t, "days after")))
@@ -136,7 +136,7 @@ func TestWhatHappensAfterTheDateChangesNothing(t *testing.T) {
 func TestWhatCameInLaterIsNotKnownBefore(t *testing.T) {
 	series := record(11, 0)
 	date := unit.DateOf(2026, 5, 24)
-	skies := map[string]*Sky{"ZZT00000001": NewSky(series, date)}
+	skies := map[string]*Sky{"ZZT00000001": NewSky(series, date, SkyOptions{})}
 	d := begun(t)
 	d.add("stand", date-1, spots(26, book.Bud))
 	d.facts[len(d.facts)-1].Received = (date + 3).Time() // told three days later
@@ -160,11 +160,11 @@ func allOf(s *Sky) string {
 func TestWeatherOnAndAfterTheDateChangesNothing(t *testing.T) {
 	series := record(1, 0)
 	for date := unit.DateOf(2026, 1, 1); date.Year() == 2026; date += 31 {
-		a := NewSky(series, date)
-		if allOf(a) != allOf(NewSky(poisoned(series, date), date)) {
+		a := NewSky(series, date, SkyOptions{})
+		if allOf(a) != allOf(NewSky(poisoned(series, date), date, SkyOptions{})) {
 			t.Errorf("%s: weather of the day itself or later was used", date)
 		}
-		if allOf(a) == allOf(NewSky(poisoned(series, date-1), date)) {
+		if allOf(a) == allOf(NewSky(poisoned(series, date-1), date, SkyOptions{})) {
 			t.Errorf("%s: yesterday's weather makes no difference: the comparison sees nothing", date)
 		}
 		for _, m := range a.Members {

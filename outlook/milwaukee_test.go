@@ -86,7 +86,7 @@ func TestMilwaukeeClocksAreItsYearSums(t *testing.T) {
 	for _, r := range rows(t, "check_milwaukee_dd_annual.csv") {
 		year := int(number(t, r["y"]))
 		date := unit.DateOf(year, time.December, 31)
-		sky := NewSky(series, date)
+		sky := NewSky(series, date, SkyOptions{})
 		i, _ := series.Index(date)
 		for _, c := range []struct {
 			clock Clock
@@ -110,7 +110,7 @@ func TestMilwaukeeClocksAreItsYearSums(t *testing.T) {
 // The first fall freezes of 1991-2020 are those found in Python. [source.MilwaukeeSums]
 func TestMilwaukeeFreezesAreItsYears(t *testing.T) {
 	record := milwaukee(t).Between(unit.DateOf(1991, 1, 1), unit.DateOf(2020, 12, 31))
-	sky := NewSky(record, unit.DateOf(2021, 2, 1))
+	sky := NewSky(record, unit.DateOf(2021, 2, 1), SkyOptions{})
 	for column, f := range map[string]Freeze{"ff24": sky.Fall24, "ff28": sky.Fall28} {
 		var want []float64
 		for _, r := range rows(t, "check_milwaukee_freeze_1991_2020.csv") {
@@ -128,7 +128,7 @@ func TestMilwaukeeSkyAgreesWithItsSeries(t *testing.T) {
 	series := milwaukee(t)
 	for _, year := range []int{1980, 1999, 2012, 2020} {
 		date := unit.DateOf(year, time.June, 10)
-		sky := NewSky(series, date)
+		sky := NewSky(series, date, SkyOptions{})
 		for _, c := range []Clock{sky.Heat41, sky.Heat48} {
 			sums := series.Until(date-1).HeatF(c.Spec, c.From)
 			for i, got := range c.Sum {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 
@@ -64,7 +65,7 @@ func oneStand(date unit.Day, height float64) *book.View {
 
 func built(t *testing.T, series *weather.Series, date unit.Day, height float64) *Stand {
 	t.Helper()
-	o, err := Build(oneStand(date, height), map[string]*Sky{"ZZT00000001": NewSky(series, date)})
+	o, err := Build(oneStand(date, height), map[string]*Sky{"ZZT00000001": NewSky(series, date, SkyOptions{})})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -74,7 +75,7 @@ func built(t *testing.T, series *weather.Series, date unit.Day, height float64) 
 func TestNothingObservedOnOrAfterTheDateIsUsed(t *testing.T) {
 	series := record(1, 0)
 	for _, date := range []unit.Day{unit.DateOf(2026, 3, 3), unit.DateOf(2026, 5, 24), unit.DateOf(2026, 9, 5)} {
-		a, b := NewSky(series, date), NewSky(poisoned(series, date), date)
+		a, b := NewSky(series, date, SkyOptions{}), NewSky(poisoned(series, date), date, SkyOptions{})
 		if a.Heat41.Now() != b.Heat41.Now() || a.Heat48.Now() != b.Heat48.Now() || a.Through != b.Through || a.Through != date-1 {
 			t.Errorf("%s: heat %.1f and %.1f, through %s and %s", date, a.Heat41.Now(), b.Heat41.Now(), a.Through, b.Through)
 		}
@@ -140,7 +141,7 @@ func TestWarmerPastYearsNeverBringALaterCut(t *testing.T) {
 func TestClockIsTheRecordsHeatSum(t *testing.T) {
 	series := record(4, 0)
 	date := unit.DateOf(2026, 6, 10)
-	sky := NewSky(series, date)
+	sky := NewSky(series, date, SkyOptions{})
 	for _, c := range []Clock{sky.Heat41, sky.Heat48} {
 		sums := series.Until(date-1).HeatF(c.Spec, c.From)
 		if got, want := c.Now(), sums[len(sums)-1]; math.Abs(got-want) > 1e-9 {
@@ -151,7 +152,7 @@ func TestClockIsTheRecordsHeatSum(t *testing.T) {
 
 func TestFreezesAreTheRecordsOwn(t *testing.T) {
 	series := record(5, 0)
-	sky := NewSky(series, unit.DateOf(2026, 6, 10))
+	sky := NewSky(series, unit.DateOf(2026, 6, 10), SkyOptions{})
 	found := map[float64]int{}
 	for _, e := range series.Until(unit.DateOf(2025, 12, 31)).FirstFall(24) {
 		if e.Valid {
@@ -168,27 +169,111 @@ func TestFreezesAreTheRecordsOwn(t *testing.T) {
 	}
 }
 
-func TestAMissingDayIsTakenAtItsUsualValueAndCounted(t *testing.T) {
+func TestAMissingDayIsFilledCountedAndBelievedOnlyWhereThereAreFew(t *testing.T) {
 	series := record(6, 0)
 	date := unit.DateOf(2026, 5, 1)
-	i, _ := series.Index(date - 10)
-	series.TMaxF[i], series.TMaxC[i] = math.NaN(), math.NaN()
-	sky := NewSky(series, date)
-	if sky.Heat41.Filled != 1 || !sky.Heat41.Trusted() {
-		t.Errorf("filled %d, trusted %v", sky.Heat41.Filled, sky.Heat41.Trusted())
+	lose := func(from, to unit.Day) {
+		for d := from; d < to; d++ {
+			i, _ := series.Index(d)
+			series.TMaxF[i], series.TMaxC[i] = math.NaN(), math.NaN()
+		}
 	}
-	for d := date - 30; d < date-12; d++ {
+	whole := NewSky(series, date, SkyOptions{}).Heat41.Now()
+	lose(date-10, date-9)
+	if c := NewSky(series, date, SkyOptions{}).Heat41; c.Lent != 1 || c.Filled != 0 || !c.Trusted() || math.Abs(c.Now()-whole) > 15 {
+		t.Errorf("a day between two others: lent %d, filled %d, trusted %v, %g F-days where %g had been", c.Lent, c.Filled, c.Trusted(), c.Now(), whole)
+	}
+	lose(date-30, date-12)
+	if c := NewSky(series, date, SkyOptions{}).Heat41; c.Filled != 18 || c.Trusted() {
+		t.Errorf("filled %d, trusted %v: a heat sum of which a third was never seen", c.Filled, c.Trusted())
+	}
+}
+
+func TestANeighbourSpeaksForAStationThatFellSilent(t *testing.T) {
+	series, other := record(6, 0), record(6, 0)
+	for i := range other.TMaxC { // two degrees C warmer, day by day
+		other.TMaxC[i] += 2
+		other.TMinC[i] += 2
+	}
+	date := unit.DateOf(2026, 5, 1)
+	want := NewSky(series, date, SkyOptions{})
+	for d := date - 20; d <= series.Last(); d++ {
 		i, _ := series.Index(d)
-		series.TMaxF[i], series.TMaxC[i] = math.NaN(), math.NaN()
+		for _, v := range [][]float64{series.TMaxF, series.TMinF, series.TMaxC, series.TMinC, series.RainMM} {
+			v[i] = math.NaN()
+		}
 	}
-	if NewSky(series, date).Heat41.Trusted() {
-		t.Error("a heat sum of which a third was never seen is trusted")
+	alone := NewSky(series, date, SkyOptions{})
+	helped := NewSky(series, date, SkyOptions{Neighbours: []weather.Neighbour{{Series: other, Miles: 12}}})
+	if alone.Through != date-21 || alone.Heat41.Trusted() {
+		t.Errorf("alone: through %s, trusted %v", alone.Through, alone.Heat41.Trusted())
+	}
+	c := helped.Heat41
+	if helped.Through != date-1 || !c.Trusted() || c.Lent != 20 || c.Filled != 0 {
+		t.Errorf("with a neighbour: through %s, trusted %v, lent %d, filled %d", helped.Through, c.Trusted(), c.Lent, c.Filled)
+	}
+	if math.Abs(c.Now()-want.Heat41.Now()) > 0.03*want.Heat41.Now() {
+		t.Errorf("%g F-days, and %g where the station had gone on", c.Now(), want.Heat41.Now())
+	}
+	far := NewSky(series, date, SkyOptions{Neighbours: []weather.Neighbour{{Series: other, Miles: 90}}})
+	if far.Heat41.Lent != 0 {
+		t.Error("a station 90 miles off was asked")
+	}
+}
+
+func TestAForecastDrawsTheDaysItSpeaksOfAndNoOthers(t *testing.T) {
+	series := record(7, 0)
+	date := unit.DateOf(2026, 5, 20)
+	f := &weather.Forecast{Place: "43.00,-89.00", Issued: date.Time().Add(-6 * time.Hour)}
+	hot, cool, sure := 34.0, 20.0, 0.0
+	for d := date; d < date+7; d++ {
+		f.Days = append(f.Days, weather.ForecastDay{Day: d, TMaxC: &hot, TMinC: &cool, PoP: &sure})
+	}
+	plain, drawn := NewSky(series, date, SkyOptions{}), NewSky(series, date, SkyOptions{Forecast: f})
+	mean := func(s *Sky, i int) (v float64) {
+		for _, m := range s.Members {
+			v += m.Weight * m.TMean[i]
+		}
+		return v
+	}
+	if a, b := mean(plain, 0), mean(drawn, 0); b < a+5 || 27-b > b-a || b > 27 {
+		t.Errorf("tomorrow's mean %g C, with a forecast of 27 C %g", a, b)
+	}
+	if a, b := mean(plain, 30), mean(drawn, 30); a != b {
+		t.Errorf("a month ahead: %g without and %g with a forecast of seven days", a, b)
+	}
+	if c := drawn.DryChance(0, 2); c < 0.9 {
+		t.Errorf("two dry days in %g, where the forecast gives rain no chance", c)
+	}
+	w, _ := plain.Reaches(plain.Heat41, plain.Heat41.Now()+150).Window()
+	x, _ := drawn.Reaches(drawn.Heat41, drawn.Heat41.Now()+150).Window()
+	if x.Middle >= w.Middle || x.Late-x.Early >= w.Late-w.Early {
+		t.Errorf("150 F-days on: %v without a forecast, %v with a hot one: want earlier and narrower", w, x)
+	}
+}
+
+func TestAShortRecordIsGoneOnWithByAGenerator(t *testing.T) {
+	long := record(8, 0)
+	from := unit.DateOf(2020, 1, 1)
+	date := unit.DateOf(2026, 5, 20)
+	short := NewSky(long.Between(from, long.Last()), date, SkyOptions{})
+	if !short.Made || len(short.Members) != 50 {
+		t.Fatalf("made %v, %d members of six past years", short.Made, len(short.Members))
+	}
+	again := NewSky(long.Between(from, long.Last()), date, SkyOptions{})
+	if short.Members[7].TMean[40] != again.Members[7].TMean[40] {
+		t.Error("the same record and day made other members")
+	}
+	a, _ := short.Reaches(short.Heat41, 700).Window()
+	b, _ := NewSky(long, date, SkyOptions{}).Reaches(short.Heat41, 700).Window()
+	if d := a.Middle - b.Middle; d < -4 || d > 4 {
+		t.Errorf("700 F-days about %s by the generator, %s by the long record", a.Middle, b.Middle)
 	}
 }
 
 func BenchmarkNewSky(b *testing.B) {
 	series := record(7, 0)
 	for b.Loop() {
-		NewSky(series, unit.DateOf(2026, 5, 24))
+		NewSky(series, unit.DateOf(2026, 5, 24), SkyOptions{})
 	}
 }

@@ -26,10 +26,15 @@ type Sky struct {
 	Heat41   Clock // F-days above 41 F since 1 March: first growth
 	Heat48   Clock // F-days above 48 F since 1 January: weevil
 	Members  []*Member
+	// Made says that the members were made from a record too short to be followed.
+	Made bool
+	// Forecast is the one the members were drawn to, nil where none was kept.
+	Forecast *weather.Forecast
 	Fall24   Freeze // first fall day at or below 24 F
 	Fall28   Freeze // the same at 28 F, shown beside
 	Frosts   []Frost
-	series   *weather.Series
+	own      *weather.Series // what the station itself reported
+	series   *weather.Series // the same with what neighbours measured where it is silent
 	usual    [367]usualDay
 	falls    []fall
 }
@@ -68,16 +73,27 @@ const (
 	mostMissing = 0.1 // of the days a year is used for
 )
 
+// SkyOptions are what stands beside a station's own record.
+type SkyOptions struct {
+	Neighbours []weather.Neighbour // for days on which the station is silent
+	Forecast   *weather.Forecast   // nil where none is kept
+}
+
 // NewSky reads a station's record as of the morning of date.
-func NewSky(series *weather.Series, date unit.Day) *Sky {
+func NewSky(series *weather.Series, date unit.Day, opt SkyOptions) *Sky {
 	past := series.Until(date - 1)
-	s := &Sky{Station: series.Station, Date: date, series: past}
-	s.Through, s.Observed = past.LastObserved(date - 1)
+	s := &Sky{Station: series.Station, Date: date, own: past}
+	near := make([]weather.Neighbour, len(opt.Neighbours))
+	for i, n := range opt.Neighbours {
+		near[i] = weather.Neighbour{Series: n.Series.Until(date - 1), Miles: n.Miles}
+	}
+	s.series, _ = weather.FillMeasured(past, near)
+	s.Through, s.Observed = s.series.LastObserved(date - 1)
 	s.Observed = s.Observed && (s.Through.Year() == date.Year() || date-1-s.Through <= staleDays)
 	s.learnUsual()
 	s.Heat41 = s.clock(heat.FirstCut(), unit.DateOf(date.Year(), time.March, 1))
 	s.Heat48 = s.clock(heat.Weevil(), unit.DateOf(date.Year(), time.January, 1))
-	s.gatherMembers()
+	s.gatherMembers(opt.Forecast)
 	s.Fall24, s.Fall28 = s.fallFreezes(frostF), s.fallFreezes(28)
 	s.gatherFalls()
 	s.findFrosts()
@@ -129,10 +145,11 @@ func (s *Sky) temperatures(d unit.Day) (maxF, minF float64, filled bool) {
 func (s *Sky) findFrosts() {
 	from, to := unit.DateOf(s.Date.Year(), time.March, 1), unit.DateOf(s.Date.Year(), time.June, 30)
 	for d := from; d <= min(to, s.Date-1); d++ {
-		maxF, minF, filled := s.temperatures(d)
-		if filled || minF > frostF {
-			continue
+		i, ok := s.own.Index(d)
+		if !ok || !s.own.HasTemperature(d) || s.own.TMinF[i] > frostF {
+			continue // a frost is told of only where it was measured here
 		}
+		maxF, minF := s.own.TMaxF[i], s.own.TMinF[i]
 		// Compared as shown, in tenths of an hour.
 		if h := math.Round(10*frost.HoursBelow(minF, maxF, frostF)) / 10; h >= frostHours {
 			s.Frosts = append(s.Frosts, Frost{Day: d, MinF: minF, Hours: h, Heat41: s.Heat41.On(d)})
@@ -142,7 +159,7 @@ func (s *Sky) findFrosts() {
 
 func (s *Sky) fallFreezes(threshold float64) Freeze {
 	f := Freeze{ThresholdF: threshold}
-	for _, e := range s.series.FirstFall(threshold) {
+	for _, e := range s.own.FirstFall(threshold) {
 		switch {
 		case e.Year >= s.Date.Year() || !e.Valid:
 			continue

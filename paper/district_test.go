@@ -44,7 +44,7 @@ func morning(date unit.Day) (*outlook.Outlook, error) {
 	}
 	skies := map[string]*outlook.Sky{}
 	for _, st := range d.Stations {
-		skies[st.ID] = outlook.NewSky(weather.NewSeries(st, blocks[st.ID], date), date)
+		skies[st.ID] = outlook.NewSky(weather.NewSeries(st, blocks[st.ID], date), date, outlook.SkyOptions{})
 	}
 	o, err := outlook.Build(v, skies)
 	if err == nil {

@@ -2,6 +2,7 @@ package weather
 
 import (
 	"cmp"
+	"hash/fnv"
 	"math"
 	"slices"
 	"time"
@@ -17,6 +18,9 @@ type Ensemble struct {
 	Date     unit.Day
 	Members  []Member
 	Forecast *Forecast // nil where none was used
+	// Made says that the record is too short to be followed and that its members were made by a
+	// [Generator] fitted to it, not lived through.
+	Made bool
 }
 
 // Member is one way the rest of the year may go; index 0 is the ensemble's date.
@@ -59,11 +63,60 @@ func NewEnsemble(s *Series, date unit.Day, opt EnsembleOptions) *Ensemble {
 		}
 	}
 	e.weigh(past, usual, opt.Equal)
+	if len(e.Members) < ShortRecord && enoughToMake(past) {
+		e.Made = true
+		e.Members = NewGenerator(past).Members(date, madeMembers, seedOf(s.Station.ID, date))
+		for i := range e.Members {
+			e.Members[i].cut(opt.Days)
+		}
+	}
 	if opt.Forecast != nil && len(e.Members) > 0 {
 		e.Forecast = opt.Forecast
 		e.blend(opt)
 	}
 	return e
+}
+
+const (
+	madeMembers  = 50   // members that a generator makes (choice)
+	leastToMake  = 1000 // days with both temperatures that it is fitted to, at the least (choice)
+	leastRainful = 1000 // and days with a rain report
+)
+
+// enoughToMake reports whether a record is long enough to fit a generator to.
+func enoughToMake(s *Series) bool {
+	var days, rain int
+	for i := range s.Len() {
+		if !math.IsNaN(s.TMaxC[i]) && !math.IsNaN(s.TMinC[i]) {
+			days++
+		}
+		if !math.IsNaN(s.RainMM[i]) {
+			rain++
+		}
+	}
+	return days >= leastToMake && rain >= leastRainful
+}
+
+// seedOf gives each station and day a seed of its own, the same on every machine.
+func seedOf(station string, date unit.Day) uint64 {
+	h := fnv.New64a()
+	_, _ = h.Write([]byte(station)) // a hash never fails to write
+	return h.Sum64() ^ uint64(date)
+}
+
+func (m *Member) cut(days int) {
+	if days > 0 && days < len(m.TMaxC) {
+		m.TMaxC, m.TMinC, m.RainMM = m.TMaxC[:days], m.TMinC[:days], m.RainMM[:days]
+	}
+}
+
+// Effective is how many equal members the weights amount to: 1 over the sum of their squares.
+func (e *Ensemble) Effective() float64 {
+	var sq float64
+	for _, m := range e.Members {
+		sq += m.Weight * m.Weight
+	}
+	return 1 / sq
 }
 
 func memberOf(s *Series, usual *Usual, date unit.Day, year, days int) (Member, bool) {

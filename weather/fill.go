@@ -43,10 +43,21 @@ const (
 
 // Fill returns a copy of a record in which missing temperatures and rain are estimated where that can
 // be done honestly, each marked [Filled], with a count by method. Rain is never made from other days:
-// without a neighbour it stays missing. Nothing is filled after the last day with any report.
+// without a neighbour it stays missing. Nothing is filled after the last day with any report, of the
+// station or of a neighbour.
 func Fill(s *Series, neighbours []Neighbour) (*Series, []FillNote) {
+	return fill(s, neighbours, true)
+}
+
+// FillMeasured is [Fill] with what was measured alone: from neighbours, and between the days beside a
+// short gap. Where those say nothing the day stays missing, for the reader to take at its usual value.
+func FillMeasured(s *Series, neighbours []Neighbour) (*Series, []FillNote) {
+	return fill(s, neighbours, false)
+}
+
+func fill(s *Series, neighbours []Neighbour, byUsual bool) (*Series, []FillNote) {
 	out := s.clone()
-	f := filler{s: s, out: out, usual: usualOf(s), notes: map[FillNote]int{}}
+	f := filler{s: s, out: out, usual: usualOf(s), byUsual: byUsual, notes: map[FillNote]int{}, lines: map[lineKey]*[367]climate.Pairs{}}
 	for _, n := range neighbours {
 		if n.Miles <= neighbourMost {
 			f.near = append(f.near, n)
@@ -62,6 +73,11 @@ func Fill(s *Series, neighbours []Neighbour) (*Series, []FillNote) {
 		f.theirs = append(f.theirs, usualOf(n.Series))
 	}
 	last, reported := s.LastObserved(s.Last())
+	for _, n := range f.near {
+		if d, ok := n.Series.LastObserved(min(s.Last(), n.Series.Last())); ok && (d > last || !reported) {
+			last, reported = d, true
+		}
+	}
 	if !reported {
 		return out, nil
 	}
@@ -93,8 +109,17 @@ type filler struct {
 	near   []Neighbour
 	theirs []*Usual // of the neighbours, in the same order
 	usual  *Usual
-	notes  map[FillNote]int
-	ratio  *float64
+	// byUsual lets the usual value of the date stand in where nothing near was measured.
+	byUsual bool
+	notes   map[FillNote]int
+	ratio   *float64
+	lines   map[lineKey]*[367]climate.Pairs
+}
+
+// lineKey names the pairs of a neighbour and an element, added up by calendar day.
+type lineKey struct {
+	other   *Series
+	element Element
 }
 
 func (f *filler) column(s *Series, e Element) []float64 {
@@ -109,7 +134,7 @@ func (f *filler) temperature(e Element, i int, d unit.Day) {
 	if math.IsNaN(v) {
 		v, how = f.between(e, i)
 	}
-	if math.IsNaN(v) {
+	if math.IsNaN(v) && f.byUsual {
 		high, low := f.usual.On(d)
 		v, how = high, FillUsual
 		if e == TMin {
@@ -169,20 +194,31 @@ func (f *filler) fromNeighbours(e Element, d unit.Day) (float64, FillMethod) {
 
 // line pairs the two stations over the days of the year around d, in all years.
 func (f *filler) line(e Element, other *Series, d unit.Day) climate.Line {
-	var x, y []float64
-	first, last := f.s.Years()
-	for year := first; year <= last; year++ {
-		mid := d.InYear(year)
-		for k := mid - pairDays; k <= mid+pairDays; k++ {
-			i, ok := f.s.Index(k)
-			j, ok2 := other.Index(k)
-			if ok && ok2 {
-				x = append(x, f.column(other, e)[j])
-				y = append(y, f.column(f.s, e)[i])
-			}
+	key := lineKey{other, e}
+	days := f.lines[key]
+	if days == nil {
+		days = f.pair(e, other)
+		f.lines[key] = days
+	}
+	var around climate.Pairs
+	const slots = 366
+	for k := -pairDays; k <= pairDays; k++ {
+		around.Join(days[(CalendarSlot(d)-1+k+slots)%slots+1])
+	}
+	return around.Line()
+}
+
+// pair adds up the pairs of every calendar day.
+func (f *filler) pair(e Element, other *Series) *[367]climate.Pairs {
+	days := &[367]climate.Pairs{}
+	mine, theirs := f.column(f.s, e), f.column(other, e)
+	for i, y := range mine {
+		d := f.s.First + unit.Day(i)
+		if j, ok := other.Index(d); ok {
+			days[CalendarSlot(d)].Add(theirs[j], y)
 		}
 	}
-	return climate.Regress(x, y)
+	return days
 }
 
 // between carries a straight line over a gap of a few days.

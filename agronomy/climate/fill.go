@@ -15,34 +15,52 @@ type Line struct {
 // Regress fits the line by least squares to the pairs in which both values are known. With fewer than
 // three pairs, or a neighbour that never changes, nothing is known and R is NaN.
 func Regress(x, y []float64) Line {
-	var n, sx, sy float64
+	var p Pairs
 	for i := range x {
-		if math.IsNaN(x[i]) || math.IsNaN(y[i]) {
-			continue
-		}
-		n++
-		sx += x[i]
-		sy += y[i]
+		p.Add(x[i], y[i])
 	}
-	if n < 3 {
-		return Line{R: math.NaN(), N: int(n)}
+	return p.Line()
+}
+
+// Pairs is what a line needs to know of pairs of values: their number, means, and sums of squares and
+// products about the means. The zero value holds none.
+type Pairs struct {
+	N             int
+	mx, my        float64
+	sxx, sxy, syy float64
+}
+
+// Add takes in a pair; one in which a value is not known (NaN) is left out.
+func (p *Pairs) Add(x, y float64) {
+	if math.IsNaN(x) || math.IsNaN(y) {
+		return
 	}
-	mx, my := sx/n, sy/n
-	var sxx, sxy, syy float64
-	for i := range x {
-		if math.IsNaN(x[i]) || math.IsNaN(y[i]) {
-			continue
-		}
-		dx, dy := x[i]-mx, y[i]-my
-		sxx += dx * dx
-		sxy += dx * dy
-		syy += dy * dy
+	p.Join(Pairs{N: 1, mx: x, my: y})
+}
+
+// Join takes in other pairs, about whose means the sums are moved to the common one.
+func (p *Pairs) Join(q Pairs) {
+	if q.N == 0 {
+		return
 	}
-	if sxx == 0 || syy == 0 {
-		return Line{R: math.NaN(), N: int(n)}
+	n, m := float64(p.N), float64(q.N)
+	dx, dy := q.mx-p.mx, q.my-p.my
+	share := n * m / (n + m)
+	p.sxx += q.sxx + share*dx*dx
+	p.sxy += q.sxy + share*dx*dy
+	p.syy += q.syy + share*dy*dy
+	p.mx += dx * m / (n + m)
+	p.my += dy * m / (n + m)
+	p.N += q.N
+}
+
+// Line is the line of least squares through the pairs, as [Regress] has it.
+func (p *Pairs) Line() Line {
+	if p.N < 3 || p.sxx == 0 || p.syy == 0 {
+		return Line{R: math.NaN(), N: p.N}
 	}
-	b := sxy / sxx
-	return Line{A: my - b*mx, B: b, R: sxy / math.Sqrt(sxx*syy), N: int(n)}
+	b := p.sxy / p.sxx
+	return Line{A: p.my - b*p.mx, B: b, R: p.sxy / math.Sqrt(p.sxx*p.syy), N: p.N}
 }
 
 // At is the line's value at x.

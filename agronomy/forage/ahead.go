@@ -33,6 +33,9 @@ func ParseSeason(s string) (Season, error) {
 // Rates are the changes of a standing crop in a day, % of DM, and of NDFD % of NDF.
 type Rates struct{ NDF, ADF, CP, NDFD float64 }
 
+// Times is the rates with all of them made faster by a factor.
+func (r Rates) Times(f float64) Rates { return Rates{r.NDF * f, r.ADF * f, r.CP * f, r.NDFD * f} }
+
 // Change is how fast a standing crop changes: by the day in each season, faster when it is warm.
 // Sources: [source.DailyRates], [source.RateScale].
 type Change struct {

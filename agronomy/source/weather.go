@@ -42,6 +42,8 @@ const (
 	SpringFrost     ID = "spring-frost"
 	BootstrapBand   ID = "bootstrap-band"
 	TrendInterval   ID = "trend-interval"
+	StandardLapse   ID = "standard-lapse"
+	PlaceBlend      ID = "place-blend"
 )
 
 func weather() []Source {
@@ -85,5 +87,7 @@ func weather() []Source {
 		{SpringFrost, "Alfalfa tops after frost: killed from 24 F for 4 hours (Undersander, Wisconsin), leaves deformed at 25-30 F, no harm at 28-32 F (Univ. of Nevada and Wisconsin extension); where the ranges overlap the worse is taken", Published},
 		{BootstrapBand, "Efron 1979, Ann. Statist. 7:1: the percentile bootstrap over years; checked against the binomial chance of a drawn median", FromMemory},
 		{TrendInterval, "Sen 1968, J. Am. Stat. Assoc. 63:1379: interval of the median slope from the variance of Kendall's S; checked in R 4.2.2 by the slopes its test is silent on", FromMemory},
+		{StandardLapse, "ICAO standard atmosphere: 6.5 C cooler each kilometre higher, the rate in equation 7 of FAO Irrigation and Drainage Paper 56", FromMemory},
+		{PlaceBlend, "Several stations' temperatures weighed by 1/distance squared at the field's height; rain of the nearest that reported", Choice},
 	}
 }
