@@ -169,6 +169,18 @@ type Station struct {
 	WholeF    bool    `json:"whole_f"`
 }
 
+// FieldWeather says how a field's weather is made where the report of one station is not enough. Its
+// subject is the field. Given anew it takes the place of what was said before.
+type FieldWeather struct {
+	Stations []string `json:"stations,omitempty"` // blended by distance and height; none: the field's own
+	MaxF     float64  `json:"max_f,omitempty"`    // added to each day's highest temperature, F
+	MinF     float64  `json:"min_f,omitempty"`    // added to its lowest, F
+	MaxSE    float64  `json:"max_se,omitempty"`   // standard error of each, F, where readings gave them
+	MinSE    float64  `json:"min_se,omitempty"`
+	Days     int      `json:"days,omitempty"`        // days of readings behind them; 0: somebody's word
+	Height   *float64 `json:"elevation_m,omitempty"` // of the field, metres
+}
+
 // PriceLine is one price of a deck.
 type PriceLine struct {
 	Name  string  `json:"name"` // hay-base, hay-base-rfv, hay-per-point ...
@@ -231,26 +243,27 @@ type Withdrawn struct {
 	Why string `json:"why"`
 }
 
-func (Farm) Kind() Kind      { return KindFarm }      // Kind says what the body is
-func (Contact) Kind() Kind   { return KindContact }   // see Farm
-func (Consent) Kind() Kind   { return KindConsent }   // see Farm
-func (Field) Kind() Kind     { return KindField }     // see Farm
-func (Stand) Kind() Kind     { return KindStand }     // see Farm
-func (Visit) Kind() Kind     { return KindVisit }     // see Farm
-func (Cut) Kind() Kind       { return KindCut }       // see Farm
-func (Lab) Kind() Kind       { return KindLab }       // see Farm
-func (Station) Kind() Kind   { return KindStation }   // see Farm
-func (Prices) Kind() Kind    { return KindPrices }    // see Farm
-func (Call) Kind() Kind      { return KindCall }      // see Farm
-func (Event) Kind() Kind     { return KindEvent }     // see Farm
-func (Advice) Kind() Kind    { return KindAdvice }    // see Farm
-func (Outcome) Kind() Kind   { return KindOutcome }   // see Farm
-func (Place) Kind() Kind     { return KindPlace }     // see Farm
-func (Withdrawn) Kind() Kind { return KindWithdrawn } // see Farm
+func (Farm) Kind() Kind         { return KindFarm }      // Kind says what the body is
+func (Contact) Kind() Kind      { return KindContact }   // see Farm
+func (Consent) Kind() Kind      { return KindConsent }   // see Farm
+func (Field) Kind() Kind        { return KindField }     // see Farm
+func (Stand) Kind() Kind        { return KindStand }     // see Farm
+func (Visit) Kind() Kind        { return KindVisit }     // see Farm
+func (Cut) Kind() Kind          { return KindCut }       // see Farm
+func (Lab) Kind() Kind          { return KindLab }       // see Farm
+func (Station) Kind() Kind      { return KindStation }   // see Farm
+func (FieldWeather) Kind() Kind { return KindLocal }     // see Farm
+func (Prices) Kind() Kind       { return KindPrices }    // see Farm
+func (Call) Kind() Kind         { return KindCall }      // see Farm
+func (Event) Kind() Kind        { return KindEvent }     // see Farm
+func (Advice) Kind() Kind       { return KindAdvice }    // see Farm
+func (Outcome) Kind() Kind      { return KindOutcome }   // see Farm
+func (Place) Kind() Kind        { return KindPlace }     // see Farm
+func (Withdrawn) Kind() Kind    { return KindWithdrawn } // see Farm
 
 // blank returns an empty body of a kind, nil for an unknown one.
 func blank(k Kind) Body {
-	for _, b := range []Body{&Farm{}, &Contact{}, &Consent{}, &Field{}, &Stand{}, &Visit{}, &Cut{}, &Lab{}, &Station{}, &Prices{}, &Call{}, &Event{}, &Advice{}, &Outcome{}, &Place{}, &Withdrawn{}} {
+	for _, b := range []Body{&Farm{}, &Contact{}, &Consent{}, &Field{}, &Stand{}, &Visit{}, &Cut{}, &Lab{}, &Station{}, &FieldWeather{}, &Prices{}, &Call{}, &Event{}, &Advice{}, &Outcome{}, &Place{}, &Withdrawn{}} {
 		if b.Kind() == k {
 			return b
 		}

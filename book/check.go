@@ -3,6 +3,7 @@ package book
 import (
 	"errors"
 	"fmt"
+	"slices"
 )
 
 // Check implements [Body].
@@ -112,6 +113,29 @@ func (b Lab) Check() error {
 // Check implements [Body].
 func (b Station) Check() error {
 	return errors.Join(named("station id", b.ID), named("station name", b.Name), position(b.Latitude, b.Longitude))
+}
+
+// mostLocal is how far a field may lie from its stations, F (choice): the coldest hollows are some 15 F
+// colder on a clear night, and a mean over all nights is less.
+const mostLocal = 15
+
+// Check implements [Body].
+func (b FieldWeather) Check() error {
+	errs := []error{
+		within("difference of the highest temperature", b.MaxF, -mostLocal, mostLocal, "F"),
+		within("difference of the lowest temperature", b.MinF, -mostLocal, mostLocal, "F"),
+		within("days of readings", float64(b.Days), 0, 100000, ""),
+	}
+	for i, id := range b.Stations {
+		errs = append(errs, named("station", id))
+		if slices.Contains(b.Stations[:i], id) {
+			errs = append(errs, fmt.Errorf("station %s is given twice", id))
+		}
+	}
+	if b.Height != nil {
+		errs = append(errs, within("height above the sea", *b.Height, -100, 4500, "m"))
+	}
+	return errors.Join(errs...)
 }
 
 // Check implements [Body].

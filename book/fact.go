@@ -39,6 +39,7 @@ const (
 	KindCut       Kind = "cut"
 	KindLab       Kind = "lab-result"
 	KindStation   Kind = "station"
+	KindLocal     Kind = "field-weather"
 	KindPrices    Kind = "price-deck"
 	KindCall      Kind = "call"
 	KindEvent     Kind = "event"
@@ -51,7 +52,7 @@ const (
 // ofFarm reports whether facts of the kind are always about something on a farm.
 func (k Kind) ofFarm() bool {
 	switch k {
-	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindCall, KindAdvice, KindOutcome:
+	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindLocal, KindCall, KindAdvice, KindOutcome:
 		return true
 	default:
 		return false

@@ -51,8 +51,37 @@ type FarmView struct {
 type FieldView struct {
 	ID string
 	Field
-	Farm   *FarmView
-	Stands []*StandView // oldest seeding first
+	Farm    *FarmView
+	Weather *Dated[FieldWeather] // how its weather is made; nil where its station alone gives it
+	Stands  []*StandView         // oldest seeding first
+}
+
+// Position is where the field lies, or where its farm does; not ok where neither is known.
+func (f *FieldView) Position() (latitude, longitude float64, ok bool) {
+	if f.Latitude != 0 || f.Longitude != 0 {
+		return f.Latitude, f.Longitude, true
+	}
+	return f.Farm.Latitude, f.Farm.Longitude, f.Farm.Latitude != 0 || f.Farm.Longitude != 0
+}
+
+// WeatherKey names the weather the field takes: its station's, by the station's id, which fields share,
+// or its own, by the field's id. Empty where it takes none.
+func (f *FieldView) WeatherKey() string {
+	if f.Weather != nil && len(f.WeatherStations()) > 0 {
+		return f.ID
+	}
+	return f.Station
+}
+
+// WeatherStations lists the stations the field's weather is made from.
+func (f *FieldView) WeatherStations() []string {
+	switch {
+	case f.Weather != nil && len(f.Weather.Body.Stations) > 0:
+		return f.Weather.Body.Stations
+	case f.Station != "":
+		return []string{f.Station}
+	}
+	return nil
 }
 
 // StandView is a stand with what was seen in it and done to it, oldest first.
@@ -161,6 +190,14 @@ func (p *projector) take(f Fact) error {
 		p.field(f, farm, *b)
 	case *Stand:
 		p.stand(f, *b)
+	case *FieldWeather:
+		field := p.fields[f.Subject]
+		if field == nil {
+			p.view.LeftOut = append(p.view.LeftOut, f.ID)
+			return nil
+		}
+		said := dated(f, *b)
+		field.Weather = &said
 	case *Visit, *Cut, *Lab:
 		p.seen(f, body)
 	case *Contact:

@@ -35,23 +35,6 @@ type PlaceForecast struct {
 // new place, more than a minute. Those left out have the freshest forecasts, and their turn later.
 const mostPlaces = 40
 
-// ForecastPlace names the place whose forecast a field takes: where it lies, or where its farm does. It
-// has none where neither is known.
-func ForecastPlace(f *book.FieldView) (place string, ok bool) {
-	lat, lon, ok := positionOf(f)
-	if !ok {
-		return "", false
-	}
-	return nws.PlaceOf(lat, lon), true
-}
-
-func positionOf(f *book.FieldView) (latitude, longitude float64, ok bool) {
-	if f.Latitude != 0 || f.Longitude != 0 {
-		return f.Latitude, f.Longitude, true
-	}
-	return f.Farm.Latitude, f.Farm.Longitude, f.Farm.Latitude != 0 || f.Farm.Longitude != 0
-}
-
 // Forecast gives the newest forecast for a place that was issued by the date asked for and received by
 // the time known; nil where there is none.
 func (o *Office) Forecast(ctx context.Context, actor Actor, place string, ask Ask) (*weather.Forecast, error) {
@@ -151,7 +134,9 @@ func issuedOf(p PlaceForecast) time.Time {
 	return p.Latest.Issued
 }
 
-// forecastPlaces lists the places where fields lie, by place.
+// forecastPlaces lists the places whose forecasts are used, by place: where the stations lie that fields
+// take their weather from, since the years that go on from a forecast are the station's. A field that
+// has its own weather, or a station of unknown place, takes the forecast of where it lies itself.
 func (o *Office) forecastPlaces(ctx context.Context, ask Ask) ([]PlaceForecast, error) {
 	facts, err := o.store.Facts(ctx, store.Filter{Known: ask.Known, Through: ask.Date})
 	if err != nil {
@@ -161,17 +146,21 @@ func (o *Office) forecastPlaces(ctx context.Context, ask Ask) ([]PlaceForecast, 
 	if err != nil {
 		return nil, err
 	}
+	stations, err := o.store.Stations(ctx, ask.Known)
+	if err != nil {
+		return nil, err
+	}
 	var places []PlaceForecast
 	at := map[string]int{}
 	for _, farm := range view.Farms {
 		for _, f := range farm.Fields {
-			place, ok := ForecastPlace(f)
+			lat, lon, ok := forecastPosition(view, stations, f)
 			if !ok {
 				continue
 			}
+			place := nws.PlaceOf(lat, lon)
 			i, seen := at[place]
 			if !seen {
-				lat, lon, _ := positionOf(f)
 				i = len(places)
 				at[place] = i
 				places = append(places, PlaceForecast{Place: place, latitude: lat, longitude: lon})
@@ -181,4 +170,14 @@ func (o *Office) forecastPlaces(ctx context.Context, ask Ask) ([]PlaceForecast, 
 	}
 	slices.SortFunc(places, func(a, b PlaceForecast) int { return cmp.Compare(a.Place, b.Place) })
 	return places, nil
+}
+
+// forecastPosition is where the forecast is for that a field's weather goes on with.
+func forecastPosition(view *book.View, stations []weather.Station, f *book.FieldView) (latitude, longitude float64, ok bool) {
+	if key := f.WeatherKey(); key != "" && key == f.Station {
+		if s := describe(view, stations, key); s.Latitude != 0 || s.Longitude != 0 {
+			return s.Latitude, s.Longitude, true
+		}
+	}
+	return f.Position()
 }

@@ -24,9 +24,8 @@ type Office struct {
 	clock  Clock
 	random io.Reader // for ids
 
-	mu    sync.Mutex
-	skies map[skyKey]*outlook.Sky
-	made  map[madeKey]*outlook.Outlook
+	mu   sync.Mutex
+	made map[madeKey]*outlook.Outlook
 }
 
 // madeKey is what an outlook was made from: the question, and the book as it was.
@@ -35,14 +34,9 @@ type madeKey struct {
 	revision int64
 }
 
-type skyKey struct {
-	station string
-	madeKey
-}
-
 // New opens the office over a book. random gives the random part of ids.
 func New(s store.Store, clock Clock, random io.Reader) *Office {
-	return &Office{store: s, clock: clock, random: random, skies: map[skyKey]*outlook.Sky{}, made: map[madeKey]*outlook.Outlook{}}
+	return &Office{store: s, clock: clock, random: random, made: map[madeKey]*outlook.Outlook{}}
 }
 
 // Now is the time by the book's clock, in UTC.

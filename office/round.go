@@ -1,14 +1,11 @@
 package office
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
-	"time"
 
 	"haywarden/advice"
 	"haywarden/book"
@@ -16,7 +13,6 @@ import (
 	"haywarden/outlook"
 	"haywarden/reckon"
 	"haywarden/tabular"
-	"haywarden/weather"
 )
 
 // Round makes the round of a date.
@@ -139,7 +135,7 @@ func (o *Office) outlook(ctx context.Context, ask Ask) (*outlook.Outlook, error)
 	if err != nil {
 		return nil, err
 	}
-	skies, err := o.skiesOf(ctx, view, key)
+	skies, err := o.skiesOf(ctx, view, ask)
 	if err != nil {
 		return nil, err
 	}
@@ -156,77 +152,13 @@ func (o *Office) outlook(ctx context.Context, ask Ask) (*outlook.Outlook, error)
 	defer o.mu.Unlock()
 	if len(o.made) >= mostKept {
 		clear(o.made)
-		clear(o.skies)
 	}
 	o.made[key] = out
-	for id, sky := range skies {
-		o.skies[skyKey{id, key}] = sky
-	}
 	return out, nil
 }
 
 // mostKept is how many dates are kept in memory at a time.
 const mostKept = 8
-
-func (o *Office) skiesOf(ctx context.Context, view *book.View, key madeKey) (map[string]*outlook.Sky, error) {
-	wanted := map[string]bool{}
-	for _, s := range view.Stands() {
-		if s.InField.Station != "" {
-			wanted[s.InField.Station] = true
-		}
-	}
-	skies := map[string]*outlook.Sky{}
-	for _, id := range slices.Sorted(maps.Keys(wanted)) {
-		sky, err := o.sky(ctx, view, id, key)
-		if err != nil {
-			return nil, fmt.Errorf("weather of station %s: %w", id, err)
-		}
-		if sky != nil {
-			skies[id] = sky
-		}
-	}
-	return skies, nil
-}
-
-func (o *Office) sky(ctx context.Context, view *book.View, id string, key madeKey) (*outlook.Sky, error) {
-	o.mu.Lock()
-	sky := o.skies[skyKey{id, key}]
-	o.mu.Unlock()
-	if sky != nil {
-		return sky, nil
-	}
-	blocks, err := o.store.Weather(ctx, id, key.ask.Known)
-	if err != nil || len(blocks) == 0 {
-		return nil, err
-	}
-	station, err := o.stationOf(ctx, view, id, key.ask.Known)
-	if err != nil {
-		return nil, err
-	}
-	return outlook.NewSky(weather.NewSeries(station, blocks, key.ask.Date), key.ask.Date), nil
-}
-
-// stationOf is the station as the book's own record describes it, else as its weather came.
-func (o *Office) stationOf(ctx context.Context, view *book.View, id string, known time.Time) (weather.Station, error) {
-	i, ok := slices.BinarySearchFunc(view.Stations, id, func(s book.Station, id string) int { return cmp.Compare(s.ID, id) })
-	if ok {
-		s := view.Stations[i]
-		return weather.Station{ID: s.ID, Name: s.Name, Latitude: s.Latitude, Longitude: s.Longitude, Elevation: s.Elevation, WholeF: s.WholeF}, nil
-	}
-	stations, err := o.store.Stations(ctx, known)
-	if err != nil {
-		return weather.Station{}, err
-	}
-	for _, s := range stations {
-		if s.ID == id {
-			if s.Name == "" {
-				s.Name = id
-			}
-			return s, nil
-		}
-	}
-	return weather.Station{ID: id, Name: id, WholeF: weather.ReadsWholeF(id)}, nil
-}
 
 // View is the book as it stood on a date.
 func (o *Office) View(ctx context.Context, actor Actor, ask Ask) (*book.View, error) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"haywarden/agronomy/forage"
 	"haywarden/agronomy/regrowth"
@@ -16,7 +17,7 @@ import (
 type Outlook struct {
 	Date   unit.Day
 	View   *book.View
-	Skies  map[string]*Sky // by station id
+	Skies  map[string]*Sky // by [book.FieldView.WeatherKey]
 	Stands []*Stand        // every growing stand, by farm and field
 	// Guide is the state whose published tables are used.
 	Guide string
@@ -69,13 +70,13 @@ func (o *Outlook) stand(sv *book.StandView) (*Stand, error) {
 }
 
 func (o *Outlook) findSky(s *Stand) {
-	id := s.InField.Station
+	id := s.InField.WeatherKey()
 	sky := o.Skies[id]
 	switch {
 	case id == "":
 		s.NoSky = "the field has no weather station"
 	case sky == nil:
-		s.NoSky = fmt.Sprintf("no weather of station %s is in the book", id)
+		s.NoSky = fmt.Sprintf("no weather of station %s is in the book", strings.Join(s.InField.WeatherStations(), " or "))
 	case !sky.Observed:
 		s.NoSky = fmt.Sprintf("station %s has no weather of %d before %s", sky.Station.Name, o.Date.Year(), o.Date)
 	default:

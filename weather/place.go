@@ -49,6 +49,11 @@ func NeighboursOf(s Station, others []*Series) []Neighbour {
 	return near
 }
 
+// Near reports whether two stations lie near enough for one to speak for the other.
+func Near(a, b Station) bool {
+	return a.placed() && b.placed() && Miles(a.Latitude, a.Longitude, b.Latitude, b.Longitude) <= neighbourMost
+}
+
 func (s Station) placed() bool { return s.Latitude != 0 || s.Longitude != 0 }
 
 // Here makes the weather of a field from one station or several. Temperatures are the stations' means
