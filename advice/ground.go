@@ -8,10 +8,14 @@ import (
 )
 
 func filledNote(c outlook.Clock) string {
-	if c.Filled == 0 {
-		return ""
+	var note string
+	if c.Lent > 0 {
+		note = fmt.Sprintf("; %d missing %s taken from stations near it, or between the days beside", c.Lent, Plural(c.Lent, "day"))
 	}
-	return fmt.Sprintf("; %d missing %s taken at the usual value of the date", c.Filled, Plural(c.Filled, "day"))
+	if c.Filled > 0 {
+		note += fmt.Sprintf("; %d missing %s taken at the usual value of the date", c.Filled, Plural(c.Filled, "day"))
+	}
+	return note
 }
 
 func assumed(yes bool) string {
@@ -58,4 +62,18 @@ func heat41Ground(s *outlook.Stand) Ground {
 		How:     fmt.Sprintf("daily mean less 41 °F, station %s%s", s.Sky.Station.Name, filledNote(s.Sky.Heat41)),
 		Sources: []source.ID{source.MSUHeat},
 	}
+}
+
+// aheadSources adds to the sources of a calculation those of how the year goes on.
+func aheadSources(sky *outlook.Sky, ids ...source.ID) []source.ID {
+	switch {
+	case sky.Made:
+		ids = append(ids, source.Generator)
+	default:
+		ids = append(ids, source.LikenessWeights)
+	}
+	if sky.Forecast != nil {
+		ids = append(ids, source.ForecastBlend)
+	}
+	return ids
 }

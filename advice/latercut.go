@@ -52,7 +52,7 @@ func LaterCut(s *outlook.Stand, o *outlook.Outlook) *Piece {
 	p.Measure = "stage and height in the field"
 	p.Grounds = []Ground{{
 		What: "Heat since the cut of " + Short(s.Growth.Since), Value: fmt.Sprintf("%.0f of %.0f C-days above %g °C", float64(unit.FDay(clock.Now()).CDays()), bloom.CDays, bloom.BaseC),
-		How: fmt.Sprintf("daily mean; mid-bud at %.0f %% of the heat to one-tenth bloom; carried through %d past years", 100*regrowth.BudShare, len(s.Sky.Members)), Sources: []source.ID{source.BloomHeat, source.BudShare},
+		How: fmt.Sprintf("daily mean; mid-bud at %.0f %% of the heat to one-tenth bloom; carried through %s", 100*regrowth.BudShare, s.Sky.Follows()), Sources: aheadSources(s.Sky, source.BloomHeat, source.BudShare),
 	}, yieldGround(s)}
 	p.Rules = []Rule{intervalRule(s, w.Middle, "heat since the cut puts bud")}
 	return p

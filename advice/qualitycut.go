@@ -199,9 +199,9 @@ func cutGrounds(s *outlook.Stand, o *outlook.Outlook, w outlook.Window, a *outlo
 	})
 	g = append(g, Ground{
 		What: "Ahead", Value: fmt.Sprintf("%s, %s, %s (10, 50, 90 %%)", Short(w.Early), Short(w.Middle), Short(w.Late)),
-		How:     fmt.Sprintf("fibre grows by the season's daily rate, faster in warm weather, through how %d past years went on from this day, each with %d equally likely errors of today's estimate", len(s.Sky.Members), outlook.ErrorSteps),
+		How:     fmt.Sprintf("fibre grows by the season's daily rate, itself uncertain, faster in warm weather, through %s, each with %d equally likely errors of today's estimate", s.Sky.Follows(), outlook.ErrorSteps),
 		Reckon:  fmt.Sprintf("quality-ahead ndf=%.1f adf=%.1f cp=20 days=7 season=%s", s.Standing.NDF, s.Standing.ADF, s.Standing.Season),
-		Sources: []source.ID{source.DailyRates, source.RateScale},
+		Sources: aheadSources(s.Sky, source.DailyRates, source.RateScale),
 	})
 	g = append(g, Ground{
 		What: "Target", Value: fmt.Sprintf("%s at feeding%s + %s lost to %s (%s to %s) = cut at %s", Points(s.Target.FeedRFV), assumed(s.Target.Assumed), Points(s.Target.Loss), s.Target.Product, Points(s.Target.LossLow), Points(s.Target.LossHigh), Points(s.Target.CutRFV)),

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/http"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/a-h/templ"
@@ -239,7 +240,10 @@ func known(s *outlook.Stand) []factView {
 		out = append(out, factView{"Variety", s.Variety})
 	}
 	if s.Sky != nil {
-		out = append(out, factView{"Weather", fmt.Sprintf("station %s, %d past years", s.Sky.Station.Name, len(s.Sky.Members))})
+		out = append(out, factView{"Weather", "station " + s.Sky.Station.Name + "; ahead by " + s.Sky.Follows()})
+		if like := s.Sky.Likest(likeYears); like != nil {
+			out = append(out, factView{"Seasons most like this", yearsInWords(like)})
+		}
 	} else {
 		out = append(out, factView{"Weather", s.NoSky})
 	}
@@ -290,4 +294,15 @@ func stages(spots []book.Spot) string {
 		}
 	}
 	return strings.Join(parts, ", ")
+}
+
+// likeYears is how many of the seasons most like this one are named.
+const likeYears = 3
+
+func yearsInWords(years []int) string {
+	words := make([]string, len(years))
+	for i, y := range years {
+		words[i] = strconv.Itoa(y)
+	}
+	return strings.Join(words, ", ")
 }
