@@ -181,6 +181,11 @@ type FieldWeather struct {
 	Height   *float64 `json:"elevation_m,omitempty"` // of the field, metres
 }
 
+// Nothing reports whether the field takes just its station's weather.
+func (b FieldWeather) Nothing() bool {
+	return len(b.Stations) == 0 && b.MaxF == 0 && b.MinF == 0 && b.Days == 0 && b.Height == nil
+}
+
 // PriceLine is one price of a deck.
 type PriceLine struct {
 	Name  string  `json:"name"` // hay-base, hay-base-rfv, hay-per-point ...

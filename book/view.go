@@ -197,7 +197,9 @@ func (p *projector) take(f Fact) error {
 			return nil
 		}
 		said := dated(f, *b)
-		field.Weather = &said
+		if field.Weather = &said; b.Nothing() {
+			field.Weather = nil
+		}
 	case *Visit, *Cut, *Lab:
 		p.seen(f, body)
 	case *Contact:

@@ -100,6 +100,15 @@ func TestNobodyElseMayDoAnything(t *testing.T) {
 			"import visits": func() error { _, err := o.ImportVisits(ctx, a, strings.NewReader(""), "f", false); return err },
 			"import prices": func() error { _, err := o.ImportPrices(ctx, a, strings.NewReader(""), "f", false); return err },
 			"weather":       func() error { return o.ReceiveWeather(ctx, a, nil, nil) },
+			"field weather": func() error { _, err := o.FieldWeather(ctx, a, "x"); return err },
+			"set field weather": func() error {
+				_, err := o.SetFieldWeather(ctx, a, "x", office.LocalWeather{})
+				return err
+			},
+			"forecast":        func() error { _, err := o.Forecast(ctx, a, "x", office.Ask{}); return err },
+			"forecasts":       func() error { _, err := o.Forecasts(ctx, a, office.Ask{}); return err },
+			"fetch forecasts": func() error { _, err := o.FetchForecasts(ctx, a, nil); return err },
+			"import labs":     func() error { _, err := o.ImportLabs(ctx, a, strings.NewReader(""), "f", false); return err },
 		} {
 			if err := do(); !errors.Is(err, office.ErrForbidden) {
 				t.Errorf("%s by %+v: error %v, want it forbidden", name, a, err)
