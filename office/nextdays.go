@@ -5,11 +5,13 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"haywarden/agronomy/unit"
 	"haywarden/book"
 	"haywarden/weather"
+	"haywarden/weather/nws"
 )
 
 // NextDays are the days ahead as the newest kept forecast has them. None kept is a normal state.
@@ -50,36 +52,41 @@ func (o *Office) NextDays(ctx context.Context, actor Actor, ask Ask) (NextDays, 
 	if err != nil {
 		return NextDays{}, err
 	}
-	return o.newest(ctx, placesIn(view, func(*book.FieldView) bool { return true }), o.settle(ask))
+	stations, err := o.store.Stations(ctx, o.settle(ask).Known)
+	if err != nil {
+		return NextDays{}, err
+	}
+	return o.newest(ctx, placesIn(view, stations, func(*book.FieldView) bool { return true }), o.settle(ask))
 }
 
 // nextAt gives the days ahead for a station: of the newest forecasts for it and for the fields that take
 // their weather from it, that of the nearest place.
 func (o *Office) nextAt(ctx context.Context, view *book.View, st weather.Station, ask Ask) (NextDays, error) {
-	places := placesIn(view, func(f *book.FieldView) bool { return f.Station == st.ID })
+	places := placesIn(view, []weather.Station{st}, func(f *book.FieldView) bool { return slices.Contains(f.WeatherStations(), st.ID) })
 	if place, ok := stationPlace(st); ok {
 		places = append(places, forecastPlace{place: place})
 	}
 	for i := range places {
 		var lat, lon float64
 		if _, err := fmt.Sscanf(places[i].place, "%g,%g", &lat, &lon); err == nil {
-			places[i].miles = milesApart(st.Latitude, st.Longitude, lat, lon)
+			places[i].miles = weather.Miles(st.Latitude, st.Longitude, lat, lon)
 		}
 		places[i].fields = 0 // near counts here, not many
 	}
 	return o.newest(ctx, places, ask)
 }
 
-// placesIn lists the places of fields.
-func placesIn(view *book.View, wanted func(*book.FieldView) bool) []forecastPlace {
+// placesIn lists the places whose forecasts fields take.
+func placesIn(view *book.View, stations []weather.Station, wanted func(*book.FieldView) bool) []forecastPlace {
 	var out []forecastPlace
 	at := map[string]int{}
 	for _, farm := range view.Farms {
 		for _, f := range farm.Fields {
-			place, ok := ForecastPlace(f)
+			lat, lon, ok := forecastPosition(view, stations, f)
 			if !ok || !wanted(f) {
 				continue
 			}
+			place := nws.PlaceOf(lat, lon)
 			i, seen := at[place]
 			if !seen {
 				i = len(out)

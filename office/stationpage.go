@@ -5,7 +5,6 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
-	"math"
 	"slices"
 	"time"
 
@@ -53,9 +52,6 @@ type ImportLine struct {
 	Failed    []int     `json:"failed,omitempty"` // values that failed a check, by element; nothing where not told
 }
 
-// neighbourMiles is how far a station may lie to fill another's gaps; [weather.Fill] asks no farther.
-const neighbourMiles = 60
-
 // StationPage makes the page of a station, found by its id or name.
 func (o *Office) StationPage(ctx context.Context, actor Actor, name string, ask Ask) (*StationPage, error) {
 	ask = o.settle(ask)
@@ -93,7 +89,7 @@ func (o *Office) StationPage(ctx context.Context, actor Actor, name string, ask 
 	if s.Len() == 0 {
 		return p, nil
 	}
-	neighbours, err := o.neighbours(ctx, st, ask)
+	neighbours, err := o.neighbours(ctx, view, st, ask)
 	if err != nil {
 		return nil, err
 	}
@@ -132,7 +128,7 @@ func fieldsUnder(view *book.View, id string) []string {
 	out := []string{}
 	for _, farm := range view.Farms {
 		for _, f := range farm.Fields {
-			if f.Station == id {
+			if slices.Contains(f.WeatherStations(), id) {
 				out = append(out, farm.Name+" · "+f.Name)
 			}
 		}
@@ -141,34 +137,13 @@ func fieldsUnder(view *book.View, id string) []string {
 }
 
 // neighbours are the other stations near enough to fill a gap.
-func (o *Office) neighbours(ctx context.Context, st weather.Station, ask Ask) ([]weather.Neighbour, error) {
+func (o *Office) neighbours(ctx context.Context, view *book.View, st weather.Station, ask Ask) ([]weather.Neighbour, error) {
 	stations, err := o.store.Stations(ctx, ask.Known)
 	if err != nil {
 		return nil, err
 	}
-	var out []weather.Neighbour
-	for _, other := range stations {
-		away := milesApart(st.Latitude, st.Longitude, other.Latitude, other.Longitude)
-		if other.ID == st.ID || math.IsNaN(away) || away > neighbourMiles {
-			continue
-		}
-		blocks, err := o.store.Weather(ctx, other.ID, ask.Known)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, weather.Neighbour{Series: weather.NewSeries(other, blocks, ask.Date-1), Miles: away})
-	}
-	return out, nil
-}
-
-// milesApart is the distance between two places not far from each other, on a flat map; NaN where one of
-// them is not known.
-func milesApart(lat, lon, lat2, lon2 float64) float64 {
-	if lat == 0 && lon == 0 || lat2 == 0 && lon2 == 0 {
-		return math.NaN()
-	}
-	const perDegree = 69.1 // of latitude
-	return perDegree * math.Hypot(lat-lat2, (lon-lon2)*math.Cos((lat+lat2)/2*math.Pi/180))
+	m := &skyMaker{office: o, view: view, ask: Ask{Date: ask.Date - 1, Known: ask.Known}, stations: stations, series: map[string]*weather.Series{}}
+	return m.neighbours(ctx, st, []string{st.ID})
 }
 
 // importLine tells of one import, with what its checks dropped where its report says so.
