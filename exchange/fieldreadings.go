@@ -5,13 +5,19 @@ import (
 	"math"
 	"slices"
 
-	"haywarden/weather"
+	"haywarden/agronomy/unit"
 )
 
 // FieldReadings is a table of a thermometer's days in one field.
 type FieldReadings struct {
 	File
-	Days []weather.LocalReading
+	Days []FieldReading
+}
+
+// FieldReading is one day's highest and lowest temperature, F; NaN where not read.
+type FieldReading struct {
+	Day        unit.Day
+	MaxF, MinF float64
 }
 
 var fieldReadingColumns = []Column{
@@ -48,7 +54,7 @@ func ReadFieldReadings(r io.Reader, name string) (FieldReadings, error) {
 		}
 		found := len(s.list)
 		day, _ := s.date("date", true)
-		read := weather.LocalReading{Day: day, MaxF: s.temperature("tmax_f"), MinF: s.temperature("tmin_f")}
+		read := FieldReading{Day: day, MaxF: s.temperature("tmax_f"), MinF: s.temperature("tmin_f")}
 		switch first := seen[day.String()]; {
 		case len(s.list) > found:
 			continue

@@ -173,7 +173,11 @@ func (o *Office) differs(ctx context.Context, view *book.View, f *book.FieldView
 	if s == nil {
 		return nil, errors.New("none of its stations has weather in the book to compare readings with")
 	}
-	d := weather.Differ(s, table.Days)
+	days := make([]weather.LocalReading, len(table.Days))
+	for i, d := range table.Days {
+		days[i] = weather.LocalReading(d)
+	}
+	d := weather.Differ(s, days)
 	if d.MaxDays < weather.LeastLocalDays && d.MinDays < weather.LeastLocalDays {
 		return nil, fmt.Errorf("%s: %d days have both a reading and the station's report; at least %d are wanted for a difference that lasts", say.File, max(d.MaxDays, d.MinDays), weather.LeastLocalDays)
 	}
