@@ -149,6 +149,9 @@ func (c Clock) drawEvents(on Surface, l *letters, d days, y linear) {
 	}
 }
 
+// smallSum is the sum below which tenths are told: inches of rain, not degree-days.
+const smallSum = 100
+
 // Rows implements [Drawing].
 func (c Clock) Rows() [][]string {
 	rows := [][]string{{"Day", "This season", "1 year in 10 below", "Usual", "1 year in 10 above", "What comes"}}
@@ -156,7 +159,11 @@ func (c Clock) Rows() [][]string {
 	for _, s := range c.Season {
 		sums[s.Day] = s.Value
 	}
-	whole := func(v float64) string { return number(math.Round(v)) }
+	places := 1.
+	if c.greatest() < smallSum {
+		places = 10
+	}
+	whole := func(v float64) string { return number(math.Round(v*places) / places) }
 	// Weeks are enough to read; events stand on their own days.
 	for i, u := range c.Past {
 		if i%7 != 0 {

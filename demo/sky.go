@@ -14,6 +14,8 @@ type air struct {
 	place
 	maxF, minF []float64
 	rainIn     []float64
+	wetness    []float64 // the normal whose low values are wet days
+	wetChance  []float64 // the chance under which they are
 }
 
 // sky is the weather over the district. One shock a day is shared by all stations, and each adds a
@@ -31,7 +33,7 @@ func makeSky(seed uint64) sky {
 	out := make(sky, 0, 3)
 	own := make([]*front, 0, 3)
 	for _, p := range places() {
-		out = append(out, air{p, make([]float64, n), make([]float64, n), make([]float64, n)})
+		out = append(out, air{p, make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)})
 		own = append(own, newFront(stream(seed, "sky "+p.ID)))
 	}
 	for i := range n {
@@ -53,7 +55,8 @@ func (a *air) fill(i int, n normal, common, own draw) {
 		chance = n.afterWet
 	}
 	wet := 0.0
-	if distuv.UnitNormal.CDF(blend(common.rain, own.rain, 2*apart)) < chance {
+	a.wetness[i], a.wetChance[i] = blend(common.rain, own.rain, 2*apart), chance
+	if distuv.UnitNormal.CDF(a.wetness[i]) < chance {
 		wet = 1
 		amount := n.inches * a.place.rain * common.amount * math.Exp(scatter*own.amountLog-scatter*scatter/2)
 		a.rainIn[i] = math.Max(0.01, math.Round(amount*100)/100)

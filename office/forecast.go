@@ -103,6 +103,25 @@ func (o *Office) FetchForecasts(ctx context.Context, actor Actor, from Forecaste
 	return places, nil
 }
 
+// ForecastDelivery is a forecast that came another way than by asking, and when the book received it.
+type ForecastDelivery struct {
+	Forecast weather.Forecast
+	Received time.Time
+}
+
+// ReceiveForecasts takes forecasts that were made elsewhere.
+func (o *Office) ReceiveForecasts(ctx context.Context, actor Actor, deliveries []ForecastDelivery) error {
+	if err := may(actor, actRecord); err != nil {
+		return err
+	}
+	for _, d := range deliveries {
+		if _, err := o.store.PutForecast(ctx, d.Forecast, d.Received); err != nil {
+			return fmt.Errorf("keep the forecast for %s: %w", d.Forecast.Place, err)
+		}
+	}
+	return nil
+}
+
 // errNotKept says that the fault is the book's, not the service's.
 var errNotKept = errors.New("the forecast came and could not be kept")
 

@@ -67,6 +67,24 @@ func district(tb testing.TB) (*httptest.Server, *office.Office) {
 	if err := o.ReceiveWeather(ctx, reader, d.Stations, in); err != nil {
 		tb.Fatal(err)
 	}
+	var ahead []office.ForecastDelivery
+	view, err := book.Project(d.Facts, unit.DateOf(2026, time.May, 19), time.Time{})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	station := map[string]string{}
+	for _, farm := range view.Farms {
+		for _, f := range farm.Fields {
+			place, _ := office.ForecastPlace(f)
+			station[place] = f.Station
+		}
+	}
+	for _, f := range demo.Forecasts(demo.Seed, unit.DateOf(2026, time.May, 19), station) {
+		ahead = append(ahead, office.ForecastDelivery{Forecast: f, Received: f.Issued.Add(time.Hour)})
+	}
+	if err := o.ReceiveForecasts(ctx, reader, ahead); err != nil {
+		tb.Fatal(err)
+	}
 	return serve(tb, o, web.Options{Demo: true, Start: unit.DateOf(2026, time.May, 19)}), o
 }
 

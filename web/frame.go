@@ -102,9 +102,10 @@ type navItem struct {
 }
 
 func (p frame) nav() []navItem {
-	items := []navItem{{Name: "Round", Href: p.link("/round")}, {Name: "Farms", Href: p.link("/farms")}}
+	items := []navItem{{Name: "Round", Href: p.link("/round")}, {Name: "Farms", Href: p.link("/farms")}, {Name: "Weather", Href: p.link("/weather")}}
 	items[0].Here = p.Path == "/round"
 	items[1].Here = p.Path == "/farms"
+	items[2].Here = p.Path == "/weather"
 	return items
 }
 

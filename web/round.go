@@ -29,6 +29,8 @@ type roundView struct {
 	MoreStrips    []stripView
 	Months        string
 	Legend        string
+	Week          weekView
+	Stations      []linkTo // whose weather the round rests on
 	Map           drawn
 	MapNarrow     drawn
 }
@@ -68,13 +70,20 @@ func (s *Server) round(ctx context.Context, _ *http.Request, p frame) (templ.Com
 	}
 	p.Title = "Round of " + advice.Short(p.ask.Date)
 	p.Region = r.Outlook.View.Place.Region
-	return roundPage(p, p.roundView(r)), nil
+	next, err := s.office.NextDays(ctx, s.actor, p.ask)
+	if err != nil {
+		return nil, err
+	}
+	v := p.roundView(r)
+	v.Week = week(next)
+	return roundPage(p, v), nil
 }
 
 func (p frame) roundView(r *advice.Round) roundView {
 	o := r.Outlook
 	v := roundView{Heading: advice.Weekday(o.Date), Empty: len(o.Stands) == 0, Lede: lede(r), Legend: legend(), Months: months(o.Date.Year())}
 	v.Notices = weatherNotices(o)
+	v.Stations = p.stationLinks(o)
 	v.Calls = p.calls(append(r.LinesOf(advice.Safety), r.LinesOf(advice.Today)...))
 	v.CallsTitle = fmt.Sprintf("Whom to ring: %s %s", advice.Count(len(v.Calls)), advice.Plural(len(v.Calls), "farm"))
 	for _, u := range advice.Urgencies() {

@@ -52,6 +52,8 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /farms", s.page(s.farms))
 	mux.HandleFunc("GET /farms/{id}", s.page(s.farm))
 	mux.HandleFunc("GET /farms/{id}/report.pdf", s.report)
+	mux.HandleFunc("GET /weather", s.page(s.stations))
+	mux.HandleFunc("GET /weather/{station}", s.page(s.station))
 	mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, r *http.Request) {
 		http.Redirect(w, r, string(asset("mark.svg")), http.StatusSeeOther)
 	})

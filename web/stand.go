@@ -34,6 +34,8 @@ type standView struct {
 	Coming, History, Earlier    []dayView
 	HistoryLeft                 bool // the history fills the left column
 	Facts                       []factView
+	Station                     linkTo // whose weather it takes
+	StationSay                  string
 }
 
 // judgedView says by what the standing crop is judged and how it stands.
@@ -73,6 +75,13 @@ func (p frame) standView(a *office.StandAdvice) standView {
 		Lede: standLede(s), Call: callOf(s.Farm), Facts: known(s), Judged: judged(s),
 	}
 	v.History, v.Earlier = history(s)
+	if s.Sky != nil {
+		v.Station = linkTo{s.Sky.Station.Name, p.stationHref(s.Sky.Station.ID)}
+		if s.Sky.Station.ID == s.InField.ID {
+			v.Station.Href = string(p.link("/weather")) // made for the field: no station's own
+		}
+		v.StationSay = "; ahead by " + s.Sky.Follows()
+	}
 	strip := paper.Strip(s, a.Pieces)
 	strip.Labels, v.StripRows = true, strip.Rows()
 	for _, size := range []struct {
@@ -240,7 +249,6 @@ func known(s *outlook.Stand) []factView {
 		out = append(out, factView{"Variety", s.Variety})
 	}
 	if s.Sky != nil {
-		out = append(out, factView{"Weather", "station " + s.Sky.Station.Name + "; ahead by " + s.Sky.Follows()})
 		if like := s.Sky.Likest(likeYears); like != nil {
 			out = append(out, factView{"Seasons most like this", yearsInWords(like)})
 		}

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"haywarden/agronomy/unit"
+	"haywarden/book"
 	"haywarden/book/store"
 	"haywarden/demo"
 	"haywarden/office"
@@ -78,7 +79,7 @@ func runDemo(ctx context.Context, m *Main, day unit.Day, show demoShow) (err err
 		return fmt.Errorf("make the demo: %w", err)
 	}
 	defer func() { err = errors.Join(err, os.RemoveAll(folder)) }()
-	o, done, err := makeDemo(ctx, filepath.Join(folder, "larkmoor.book"))
+	o, done, err := makeDemo(ctx, filepath.Join(folder, "larkmoor.book"), day)
 	if err != nil {
 		return fmt.Errorf("make the demo: %w", err)
 	}
@@ -109,8 +110,9 @@ func demoAsk(day unit.Day) office.Ask {
 }
 
 // makeDemo fills a new book with the invented district. All its weather stands in the book from the
-// start of each year, so that the pages can show any day; what lies after a day is never used for it.
-func makeDemo(ctx context.Context, path string) (*office.Office, func() error, error) {
+// start of each year, so that the pages can show any day; what lies after a day is never used for it. The
+// forecasts are those of the morning of the day shown.
+func makeDemo(ctx context.Context, path string, day unit.Day) (*office.Office, func() error, error) {
 	d, err := demo.Make(demo.Seed)
 	if err != nil {
 		return nil, nil, err
@@ -128,7 +130,35 @@ func makeDemo(ctx context.Context, path string) (*office.Office, func() error, e
 	if err := o.ReceiveWeather(ctx, adviser(), d.Stations, deliveries(d)); err != nil {
 		return nil, nil, errors.Join(err, db.Close())
 	}
+	forecasts, err := forecastsOn(d, day)
+	if err == nil {
+		err = o.ReceiveForecasts(ctx, adviser(), forecasts)
+	}
+	if err != nil {
+		return nil, nil, errors.Join(err, db.Close())
+	}
 	return o, db.Close, nil
+}
+
+// forecastsOn are the forecasts of a morning for all places where fields lie, received an hour later.
+func forecastsOn(d demo.District, day unit.Day) ([]office.ForecastDelivery, error) {
+	view, err := book.Project(d.Facts, day, time.Time{})
+	if err != nil {
+		return nil, err
+	}
+	station := map[string]string{}
+	for _, farm := range view.Farms {
+		for _, f := range farm.Fields {
+			if place, ok := office.ForecastPlace(f); ok {
+				station[place] = f.Station
+			}
+		}
+	}
+	var out []office.ForecastDelivery
+	for _, f := range demo.Forecasts(demo.Seed, day, station) {
+		out = append(out, office.ForecastDelivery{Forecast: f, Received: f.Issued.Add(time.Hour)})
+	}
+	return out, nil
 }
 
 // deliveries dates each first delivery of a year at the year's beginning; corrections keep their day.

@@ -12,7 +12,7 @@ import (
 func TestOneSettingTakesTheBookToPostgreSQL(t *testing.T) {
 	address, file := storetest.PostgreSQL(t), filepath.Join(t.TempDir(), "larkmoor.book")
 	for _, place := range []string{file, address} {
-		_, done, err := makeDemo(t.Context(), place)
+		_, done, err := makeDemo(t.Context(), place, demoDay)
 		if err != nil {
 			t.Fatal(err)
 		}

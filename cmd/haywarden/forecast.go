@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"math/rand/v2"
 	"net/http"
 	"os"
@@ -14,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"haywarden/office"
+	"haywarden/weather"
 	"haywarden/weather/nws"
 )
 
@@ -48,7 +50,7 @@ age; the command fails only where there is nothing at all.`,
 			if offline {
 				places, err = o.Forecasts(c.Context(), adviser(), office.Ask{})
 			} else {
-				places, err = o.FetchForecasts(c.Context(), adviser(), client)
+				places, err = fetchShown(c.Context(), m, o, client)
 			}
 			if err := closed(err, done); err != nil {
 				return err
@@ -92,6 +94,49 @@ func forecaster(contact, service string) (*nws.Client, error) {
 	return client, nil
 }
 
+// fetchShown fetches the forecasts of all places, and on a terminal shows how far it has come: each place
+// waits for its turn, so that many take a minute.
+func fetchShown(ctx context.Context, m *Main, o *office.Office, client office.Forecaster) ([]office.PlaceForecast, error) {
+	if !onTerminal(m.Stderr) {
+		return o.FetchForecasts(ctx, adviser(), client)
+	}
+	kept, err := o.Forecasts(ctx, adviser(), office.Ask{})
+	if err != nil {
+		return nil, err
+	}
+	p := &shownForecaster{Forecaster: client, out: m.Stderr, of: len(kept)}
+	places, err := o.FetchForecasts(ctx, adviser(), p)
+	fmt.Fprint(m.Stderr, clearLine)
+	return places, err
+}
+
+// clearLine goes back to the start of a terminal's line and empties it.
+const clearLine = "\r\x1b[K"
+
+// shownForecaster says on one line which place is being asked for.
+type shownForecaster struct {
+	office.Forecaster
+	out       io.Writer
+	asked, of int
+}
+
+// Forecast implements [office.Forecaster].
+func (s *shownForecaster) Forecast(ctx context.Context, latitude, longitude float64, kept *weather.Forecast) (weather.Forecast, bool, error) {
+	s.asked++
+	fmt.Fprintf(s.out, "%sforecast %d of %d, %s", clearLine, s.asked, s.of, nws.PlaceOf(latitude, longitude))
+	return s.Forecaster.Forecast(ctx, latitude, longitude, kept)
+}
+
+// onTerminal reports whether what is written is seen by a person as it comes.
+func onTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}
+
 // wait lets time pass, or ends early with ctx.
 func wait(ctx context.Context, d time.Duration) error {
 	t := time.NewTimer(d)
@@ -130,7 +175,7 @@ func forecastLine(p office.PlaceForecast, now time.Time) string {
 	case f == nil:
 		return line + "none came and none is kept: " + p.Problem
 	default:
-		line += fmt.Sprintf("issued %s, %s; %s from %s", f.Issued.Format("Mon 2 Jan 15:04 -0700"), ageOf(f.Age(now)), counted(len(f.Days), "day"), f.Days[0].Day.Time().Format("2 Jan"))
+		line += fmt.Sprintf("issued %s, %s; %s from %s", f.Issued.Format("Mon 2 Jan 15:04 -0700"), office.AgeOf(f.Age(now)), counted(len(f.Days), "day"), f.Days[0].Day.Time().Format("2 Jan"))
 	}
 	switch {
 	case p.Problem != "":
@@ -147,17 +192,4 @@ func fieldsShort(fields []string) string {
 		return fmt.Sprintf("%s and %s", fields[0], counted(n, "other"))
 	}
 	return fields[0]
-}
-
-// ageOf says how old a forecast is.
-func ageOf(age time.Duration) string {
-	hours := int(age.Hours())
-	switch {
-	case hours < 1:
-		return "less than an hour old"
-	case hours < 48:
-		return counted(hours, "hour") + " old"
-	default:
-		return fmt.Sprintf("%d days old", hours/24)
-	}
 }

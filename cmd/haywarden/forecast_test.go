@@ -1,16 +1,20 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
+	"os"
+	"path/filepath"
 	"strings"
 	"sync/atomic"
 	"testing"
 	"time"
 
 	"haywarden/office"
+	"haywarden/weather"
 )
 
 // forecastService answers as the public one does for any place in Wisconsin, with a grid issued three
@@ -114,13 +118,30 @@ func TestAContactIsDemanded(t *testing.T) {
 	d.fails(exitUsage, []string{`unknown command "madison"`}, "weather", "fetch", "madison")
 }
 
-func TestAgesAreSaidInHoursAndThenInDays(t *testing.T) {
-	for age, want := range map[time.Duration]string{
-		-time.Hour: "less than an hour old", 59 * time.Minute: "less than an hour old", time.Hour: "1 hour old", 47*time.Hour + 59*time.Minute: "47 hours old",
-		48 * time.Hour: "2 days old", 100 * time.Hour: "4 days old",
-	} {
-		if got := ageOf(age); got != want {
-			t.Errorf("%s: %q, want %q", age, got, want)
+func TestProgressIsSaidOfEachPlaceOnOneLine(t *testing.T) {
+	var said strings.Builder
+	s := &shownForecaster{Forecaster: silent{}, out: &said, of: 2}
+	for _, lat := range []float64{43.0731, 43.12} {
+		if _, _, err := s.Forecast(t.Context(), lat, -89.4012, nil); err != nil {
+			t.Fatal(err)
 		}
 	}
+	if want := clearLine + "forecast 1 of 2, 43.07,-89.40" + clearLine + "forecast 2 of 2, 43.12,-89.40"; said.String() != want {
+		t.Errorf("%q, want %q", said.String(), want)
+	}
+	file, err := os.Create(filepath.Join(t.TempDir(), "log"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	if onTerminal(&said) || onTerminal(file) {
+		t.Error("a file is taken for a terminal")
+	}
+}
+
+// silent is a service that has nothing new.
+type silent struct{}
+
+func (silent) Forecast(context.Context, float64, float64, *weather.Forecast) (weather.Forecast, bool, error) {
+	return weather.Forecast{}, false, nil
 }

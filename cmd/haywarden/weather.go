@@ -86,9 +86,11 @@ func newWeatherShowCommand(m *Main) *cobra.Command {
 	var from, to int
 	c := &cobra.Command{
 		Use:   "show [STATION]",
-		Short: "A station's freeze dates, heat sums and imports",
-		Long: `Without a station lists the stations in the book. With one prints its freeze chances and its
-yearly heat sums over the years asked for.`,
+		Short: "A station's freeze dates, heat sums, season, chances and days ahead",
+		Long: `Without a station lists the stations in the book: how far their records reach, how whole they are, how
+old their forecasts. With one prints its freeze chances and its yearly heat sums over the years asked
+for, and from its whole record, as of the date: the days ahead, this season against past years, freeze
+chances by four methods, runs of dry days, and how whole the record is.`,
 		Example: "  haywarden weather show\n  haywarden weather show USW00014839 --from 1991 --to 2020",
 		Args:    cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
@@ -101,19 +103,21 @@ yearly heat sums over the years asked for.`,
 				return err
 			}
 			if len(args) == 0 {
-				stations, err := o.Stations(c.Context(), adviser())
+				rows, _, err := o.StationRows(c.Context(), adviser(), ask)
 				if err := closed(err, done); err != nil {
 					return err
 				}
-				for _, s := range stations {
-					fmt.Fprintf(m.Stdout, "%-14s %s\n", s.ID, s.Name)
+				if asJSON {
+					return writeJSON(m.Stdout, rows)
 				}
-				if len(stations) == 0 {
-					fmt.Fprintln(m.Stdout, "No station has weather yet: `haywarden weather import FILE` brings it.")
-				}
+				writeStations(m.Stdout, rows)
 				return nil
 			}
 			shown, err := o.Station(c.Context(), adviser(), args[0], ask)
+			var page *office.StationPage
+			if err == nil {
+				page, err = o.StationPage(c.Context(), adviser(), args[0], ask)
+			}
 			if err := closed(err, done); err != nil {
 				return err
 			}
@@ -122,9 +126,13 @@ yearly heat sums over the years asked for.`,
 				return usage("weather show: %v", err)
 			}
 			if asJSON {
-				return writeJSON(m.Stdout, sum)
+				return writeJSON(m.Stdout, struct {
+					office.StationSummary
+					Page *office.StationPage `json:"page"`
+				}{sum, page})
 			}
 			writeStation(m, sum, shown)
+			writeStationPage(m.Stdout, page)
 			return nil
 		},
 	}

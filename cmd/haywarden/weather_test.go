@@ -127,7 +127,7 @@ func TestWhatIsAskedOfAStationMustBeThere(t *testing.T) {
 		t.Errorf("no station: %q", out)
 	}
 	d.must("weather", "import", dailyCSV("metric.csv"))
-	if out := d.must("weather", "show"); out != "USC00999999    SYNTHETIC 1 N, WI US\n" {
+	if out := d.must("weather", "show"); !strings.Contains(out, "\nUSC00999999    SYNTHETIC 1 N, WI US") || !strings.Contains(out, "2022-2023 2023-08-31") || !strings.Contains(out, "no forecast kept") {
 		t.Errorf("stations: %q", out)
 	}
 	if a, b := d.must("weather", "show", "synthetic 1 n, wi us"), d.must("weather", "show", "USC00999999"); a != b {
