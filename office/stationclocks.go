@@ -57,7 +57,7 @@ func seasonClocks(s *weather.Series, date unit.Day) []SeasonClock {
 	c41.Name, c41.How, c41.Unit, c41.Source = "First growth", "simple average above 41 °F, from 1 March", "F-days", source.MSUHeat
 	c41.mark("bud", budHeat)
 	c48 := clockOf(s, date, unit.DateOf(year, weevilMonth, weevilDay), func(i int) float64 { return day48.Day(s.TMinF[i], s.TMaxF[i]) })
-	c48.Name, c48.How, c48.Unit, c48.Source = "Weevil", "sine above 48 °F, from 1 January", "F-days", source.WeevilHeat
+	c48.Name, c48.How, c48.Unit, c48.Source = "Alfalfa weevil", "sine above 48 °F, from 1 January", "F-days", source.WeevilHeat
 	c48.mark("start scouting", weevilHeat)
 	c5 := clockOf(s, date, unit.DateOf(year, time.August, 1), func(i int) float64 { return day5.Day(s.TMinC[i], s.TMaxC[i]) })
 	c5.Name, c5.How, c5.Unit, c5.Source = "Fall rest", "simple average above 5 °C, from 1 August", "C-days", source.FallRestHeat

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"net/http/httptest"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -114,6 +115,11 @@ func hardBook(tb testing.TB) (*httptest.Server, []string) {
 		record(farm, book.Contact{Name: "Somebody Withaverylongnameindeed-Andahyphen", Phone: "call the shop"})
 		field := record(farm, book.Field{Name: f.field, Acres: 12.5, Station: f.station})
 		stands = append(stands, record(farm, book.Stand{Field: field, Crop: book.Alfalfa, Seeded: day}))
+	}
+	const short = "STATION,NAME,DATE,PRCP,TMAX,TMIN\nZZT00000001,\"A & B <i>Mill</i>, the one with the name that goes on and on\",2026-05-17,0.2,20.0,9.0\n" +
+		"ZZT00000001,,2026-05-18,,21.0,10.0\n"
+	if _, err := o.ImportWeather(context.Background(), reader, strings.NewReader(short), "short.csv", "metric"); err != nil {
+		tb.Fatal(err)
 	}
 	return serve(tb, o, web.Options{}), stands
 }

@@ -164,7 +164,7 @@ func TestPagesInTheBrowser(t *testing.T) {
 	console := listen(ctx, t)
 	all := map[string]string{
 		"hard round": hard.URL + "/round", "hard stand": hard.URL + "/stands/" + hardStands[0], "markup stand": hard.URL + "/stands/" + hardStands[1],
-		"hard farms": hard.URL + "/farms",
+		"hard farms": hard.URL + "/farms", "hard stations": hard.URL + "/weather", "short record": hard.URL + "/weather/ZZT00000001",
 	}
 	for name, path := range pages(t, o) {
 		all[name] = srv.URL + path
@@ -213,7 +213,8 @@ func pages(t *testing.T, o *office.Office) map[string]string {
 	out := map[string]string{
 		"round in April": "/round?date=2026-04-15", "round in May": "/round", "round after frost": "/round?date=2026-05-15",
 		"round in July": "/round?date=2026-07-20", "round in September": "/round?date=2026-09-08", "round in December": "/round?date=2026-12-10",
-		"farms": "/farms", "no such page": "/round?date=soon",
+		"farms": "/farms", "stations": "/weather", "station": "/weather/ZZLM0000017", "station in November": "/weather/ZZLM0000042?date=2026-11-10",
+		"station in January": "/weather/ZZLM0000025?date=2026-01-03", "no such page": "/round?date=soon",
 	}
 	for _, s := range []struct{ name, stand, date string }{
 		{"pure stand", "Ottermoss · Long Meadow", "2026-05-19"}, {"pure stand in August", "Ottermoss · Long Meadow", "2026-08-20"},

@@ -103,6 +103,10 @@ func TestEveryPageOfTheYearIsSound(t *testing.T) {
 				t.Errorf("the page of %s on %s names %s", f.Name, d, other)
 			}
 		}
+		for _, path := range []string{"/weather", "/weather/ZZLM0000017", "/weather/ZZLM0000042"} {
+			r, body = fetch(t, srv.URL+path+"?date="+d.String())
+			sound(t, path+" on "+d.String(), r, body)
+		}
 		r, body = fetch(t, srv.URL+"/farms?date="+d.String())
 		sound(t, "farms on "+d.String(), r, body)
 	}
@@ -152,7 +156,7 @@ func TestHardNamesAndMissingWeatherAreShown(t *testing.T) {
 
 func TestAnEmptyBookSaysWhatToDo(t *testing.T) {
 	srv := serve(t, newBook(t, unit.DateOf(2026, time.May, 19).Time()), web.Options{})
-	for path, want := range map[string]string{"/round": "haywarden import stands", "/farms": "No farm is in this book yet"} {
+	for path, want := range map[string]string{"/round": "haywarden import stands", "/farms": "No farm is in this book yet", "/weather": "haywarden weather import FILE"} {
 		r, body := fetch(t, srv.URL+path)
 		sound(t, path, r, body)
 		if !strings.Contains(body, want) {
@@ -200,6 +204,7 @@ func TestWrongAddressesAreSaidPlainly(t *testing.T) {
 		"/farms/nowhere":                   {http.StatusNotFound, "Nothing is kept"},
 		"/farms/nowhere/report.pdf":        {http.StatusNotFound, "Nothing is kept"},
 		"/farms/nowhere/report.pdf?date=x": {http.StatusBadRequest, "YYYY-MM-DD"},
+		"/weather/nowhere":                 {http.StatusNotFound, "Nothing is kept"},
 		"/nothing":                         {http.StatusNotFound, "Nothing is kept"},
 	} {
 		r, body := fetch(t, srv.URL+path)

@@ -28,6 +28,7 @@ type stationView struct {
 	Freezes    []freezeView // spring and fall
 	FreezeTab  tableView
 	FreezeWays [][]string
+	FreezeLede string
 	FreezeSay  string
 	Record     []drawn
 	RecordSay  string
@@ -103,7 +104,7 @@ func stationLede(p *office.StationPage) string {
 
 // season sets this season's sums against those of past years.
 func (v *stationView) season(p *office.StationPage) {
-	v.Season.Head = []headView{{"Counted", ""}, {"So far", ""}, {"Normal", ""}, {"8 years in 10", ""}, {"Against normal", ""}, {"Years with less", ""}}
+	v.Season.Head = []headView{{"Sum", ""}, {"So far", ""}, {"Normal", ""}, {"8 years in 10", ""}, {"Against normal", ""}, {"Years with less", ""}}
 	for _, c := range append(p.Clocks, p.Rain) {
 		v.Season.Rows = append(v.Season.Rows, seasonRow(c))
 		if c.Begun {
@@ -114,7 +115,7 @@ func (v *stationView) season(p *office.StationPage) {
 }
 
 func seasonRow(c office.SeasonClock) []string {
-	row := []string{c.Name + ": " + c.How, "not begun", "–", "–", "–", "–"}
+	row := []string{c.Name, "from " + advice.Short(c.From), "–", "–", "–", "–"}
 	if !c.Begun {
 		return row
 	}
@@ -182,7 +183,7 @@ const (
 func clockDrawings(c office.SeasonClock, date unit.Day) clockView {
 	v := clockView{ID: "clock-" + strings.ReplaceAll(strings.ToLower(c.Name), " ", "-"), Title: c.Name}
 	last := min(unit.DateOf(c.From.Year(), 12, 31), max(date+clockAhead, c.From+clockLeast))
-	d := chart.Clock{First: chartDay(c.From), Last: chartDay(last), Today: chartDay(date), Unit: c.Unit + ", " + c.How}
+	d := chart.Clock{First: chartDay(c.From), Last: chartDay(last), Today: chartDay(date), Unit: c.Unit}
 	d.Title = c.Name + " this season"
 	for i, sum := range c.Season {
 		d.Season = append(d.Season, chart.Sum{Day: chartDay(c.From + unit.Day(i)), Value: sum})
@@ -200,8 +201,9 @@ func clockDrawings(c office.SeasonClock, date unit.Day) clockView {
 		d.Desc += fmt.Sprintf("; %d of %d past years had less by now", c.Below, c.Years)
 	}
 	v.Rows = d.Rows()
+	v.Say = advice.Capital(c.How) + "."
 	if c.Missing > 0 {
-		v.Say = fmt.Sprintf("%d %s of this season %s missing and taken as normal.", c.Missing, advice.Plural(c.Missing, "day"), isAre(c.Missing))
+		v.Say += fmt.Sprintf(" %d %s of this season %s missing and taken as normal.", c.Missing, advice.Plural(c.Missing, "day"), isAre(c.Missing))
 	}
 	d.Width, d.Height = halfWide, 270
 	v.Drawings = append(v.Drawings, drawn{SVG: chart.SVG(d), Class: "wide-only"})

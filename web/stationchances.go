@@ -13,7 +13,7 @@ import (
 
 // spells says how likely runs of dry days are, from the day on and through the season.
 func (v *stationView) spells(p *office.StationPage) {
-	v.Spells.Head = []headView{{"Dry days in a row", ""}, {"within", "days"}, {"Came in", "years"}, {"Chance counted", "95 % interval"}, {"By the chain", ""}}
+	v.Spells.Head = []headView{{"Dry", "days"}, {"Within", "days"}, {"Came in", "years"}, {"Chance counted", "95 % interval"}, {"By the chain", ""}}
 	for _, s := range p.Spells {
 		v.Spells.Rows = append(v.Spells.Rows, append([]string{fmt.Sprint(s.Dry), fmt.Sprint(s.Within)}, spellCells(s)...))
 	}
@@ -80,7 +80,29 @@ func (v *stationView) freezes(p *office.StationPage) {
 		fv.Drawings = append(fv.Drawings, drawn{SVG: chart.SVG(d), Class: "narrow-only"})
 		v.Freezes = append(v.Freezes, fv)
 	}
+	v.FreezeLede = freezeLede(p.Freezes)
 	v.freezeTables(p)
+}
+
+// freezeLede says the middle year of the two freezes that tops go by.
+func freezeLede(all []office.FreezeChances) string {
+	const tops = 28 // F; 24 F stands beside it
+	var spring, fall string
+	for _, f := range all {
+		if f.ThresholdF != tops || len(f.Methods) == 0 || f.Methods[0].P50 == nil {
+			continue
+		}
+		on := advice.Short(f.Methods[0].P50.Day)
+		if f.Spring {
+			spring = on
+		} else {
+			fall = on
+		}
+	}
+	if spring == "" || fall == "" {
+		return "There are too few whole years, or too few with a freeze, to say when 28 °F comes in the middle year."
+	}
+	return fmt.Sprintf("In the middle year 28 °F comes last in spring about %s and first in fall about %s.", spring, fall)
 }
 
 func (v *stationView) freezeTables(p *office.StationPage) {
@@ -93,14 +115,18 @@ func (v *stationView) freezeTables(p *office.StationPage) {
 		if f.Without > 0 {
 			years += fmt.Sprintf(", %d without", f.Without)
 		}
-		row := []string{f.Name, years, "too few years", "–", "–", "–", "–"}
+		name := fmt.Sprintf("Fall %g °F", f.ThresholdF)
+		if f.Spring {
+			name = fmt.Sprintf("Spring %g °F", f.ThresholdF)
+		}
+		row := []string{name, years, "too few years", "–", "–", "–", "–"}
 		for i, m := range f.Methods {
 			early, middle, late := inOrder(f, m)
 			if i == 0 {
 				row[2], row[3], row[4] = dateSay(early), dateSay(middle), dateSay(late)
 				row[5] = dateSay(f.Low) + " – " + dateSay(f.High)
 			}
-			v.FreezeWays = append(v.FreezeWays, []string{f.Name, m.Method + ": " + m.How, dateSay(early), dateSay(middle), dateSay(late)})
+			v.FreezeWays = append(v.FreezeWays, []string{name, m.Method + ": " + m.How, dateSay(early), dateSay(middle), dateSay(late)})
 		}
 		if t := f.Trend; t != nil {
 			row[6] = fmt.Sprintf("%s (%s to %s)", signed(t.Decade, 1), signed(t.Low, 1), signed(t.High, 1))

@@ -25,8 +25,7 @@ type stationRow struct{ Href, Name, Say string }
 type weekView struct {
 	Drawing string
 	Age     string
-	Where   string // the field that the forecast is for
-	Rows    [][]string
+	Table   tableView
 }
 
 // stationHref is the address of a station's page.
@@ -80,7 +79,10 @@ func stationsLede(rows []stationRow) string {
 
 // week draws the days ahead.
 func week(n office.NextDays) weekView {
-	v := weekView{Age: advice.Capital(n.Age) + ".", Where: n.For}
+	v := weekView{Age: advice.Capital(n.Age) + "."}
+	if n.For != "" {
+		v.Age = advice.Capital(n.Age) + ", at " + n.For + "."
+	}
 	if len(n.Days) == 0 {
 		if n.Kept() {
 			v.Age = advice.Capital(n.Age) + "; it says nothing of the days from here on."
@@ -99,12 +101,23 @@ func week(n office.NextDays) weekView {
 	}
 	w.Desc = strings.Join(said, "; ")
 	v.Drawing = chart.SVG(w)
-	// Whether days are fit for drying hay is not told here: the column is left out.
-	for _, row := range w.Rows() {
-		v.Rows = append(v.Rows, row[:len(row)-1])
+	v.Table.Head = []headView{{"Day", ""}, {"High", "°F"}, {"Low", "°F"}, {"Rain", "chance, %"}, {"Rain", "inches"}}
+	for _, d := range n.Days {
+		v.Table.Rows = append(v.Table.Rows, []string{d.Day.Time().Format("Monday 2 January"), told(d.HighF, 0, 1), told(d.LowF, 0, 1), told(d.Chance, 0, 100), told(d.RainIn, 2, 1)})
 	}
 	return v
 }
+
+// told writes a number that may not have been forecast, times a factor.
+func told(v *float64, places int, times float64) string {
+	if v == nil {
+		return "–"
+	}
+	return signless(*v*times, places)
+}
+
+// signless writes a number with a true minus, and none before a zero.
+func signless(v float64, places int) string { return strings.TrimPrefix(signed(v, places), "+") }
 
 func chartDay(d unit.Day) chart.Day { return chart.Day(d) }
 

@@ -66,11 +66,11 @@ func said(v *float64, places int, times float64) string {
 
 func writeSeason(w io.Writer, p *office.StationPage) {
 	fmt.Fprintf(w, "\nThis season through %s, against the smoothed normal and 8 past years in 10\n", p.Through)
-	fmt.Fprintf(w, "  %-56s %9s %9s %16s %10s %10s\n", "", "so far", "normal", "8 years in 10", "ahead", "less in")
+	fmt.Fprintf(w, "  %-64s %9s %9s %16s %10s %10s\n", "", "so far", "normal", "8 years in 10", "ahead", "less in")
 	for _, c := range append(p.Clocks, p.Rain) {
 		name := c.Name + ": " + c.How + ", " + c.Unit
 		if !c.Begun {
-			fmt.Fprintf(w, "  %-56s %9s\n", name, "not begun")
+			fmt.Fprintf(w, "  %-64s %9s\n", name, "not begun")
 			continue
 		}
 		places, i := 0, len(c.Season)-1
@@ -88,13 +88,13 @@ func writeSeason(w io.Writer, p *office.StationPage) {
 		if c.Ahead != nil {
 			ahead = counted(*c.Ahead, "day")
 		}
-		fmt.Fprintf(w, "  %-56s %9.*f %9s %16s %10s %10s\n", name, places, c.Now, normal, band, ahead, less)
+		fmt.Fprintf(w, "  %-64s %9.*f %9s %16s %10s %10s\n", name, places, c.Now, normal, band, ahead, less)
 	}
 }
 
 // writeFreezeChances prints the dates by four ways of reading chances, in the order in which they come.
 func writeFreezeChances(w io.Writer, all []office.FreezeChances) {
-	fmt.Fprintf(w, "\nFreezes: 1 year in 10 before, middle year, 1 in 10 after; by Weibull the middle's band (9 of %d draws of the years in 10)\n", office.BandDraws)
+	fmt.Fprintf(w, "\nFreezes: 1 year in 10 before, middle year, 1 in 10 after; by Weibull where the middle lies in 9 of 10 of %d draws of the years\n", office.BandDraws)
 	for _, f := range all {
 		fmt.Fprintf(w, "  %s, %s", f.Name, counted(f.Years, "year"))
 		if f.Without > 0 {
