@@ -24,8 +24,8 @@ const (
 	signalLoss  = 0.08 // and what each day more takes from it
 )
 
-// ForecastHour is when the day's forecast is issued.
-const ForecastHour = 4 * time.Hour
+// forecastAt is when the day's forecast is issued.
+const forecastAt = 4 * time.Hour
 
 // Forecasts draws the forecasts issued on the morning of a day for places, each under the sky of a
 // station. The same seed and day give the same forecasts, whatever the other places.
@@ -41,7 +41,7 @@ func Forecasts(seed uint64, day unit.Day, stationOf map[string]string) []weather
 		if made[station] == nil {
 			made[station] = s.over(station).ahead(seed, day)
 		}
-		out = append(out, weather.Forecast{Place: place, Source: "invented forecast of the demo", Issued: day.Time().Add(ForecastHour), Days: made[station]})
+		out = append(out, weather.Forecast{Place: place, Source: "invented forecast of the demo", Issued: day.Time().Add(forecastAt), Days: made[station]})
 	}
 	slices.SortFunc(out, func(a, b weather.Forecast) int {
 		if a.Place < b.Place {
