@@ -1,6 +1,7 @@
 package demo
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"time"
@@ -27,28 +28,20 @@ const (
 // forecastAt is when the day's forecast is issued.
 const forecastAt = 4 * time.Hour
 
-// Forecasts draws the forecasts issued on the morning of a day for places, each under the sky of a
-// station. The same seed and day give the same forecasts, whatever the other places.
-func Forecasts(seed uint64, day unit.Day, stationOf map[string]string) []weather.Forecast {
+// Forecasts draws the forecasts issued on the mornings from one day to another for places, each under the
+// sky of a station, in the order of their issue. The same seed and day give the same forecast, whatever
+// else is asked beside.
+func Forecasts(seed uint64, from, to unit.Day, stationOf map[string]string) []weather.Forecast {
 	s := makeSky(seed)
 	s.tellSpring()
-	made := map[string][]weather.ForecastDay{}
 	var out []weather.Forecast
-	for place, station := range stationOf {
-		if !slices.ContainsFunc(s, func(a air) bool { return a.ID == station }) || day <= firstDay || day > lastDay {
-			continue
+	for day := max(from, firstDay); day <= min(to, lastDay); day++ {
+		for _, place := range slices.Sorted(maps.Keys(stationOf)) {
+			if i := slices.IndexFunc(s, func(a air) bool { return a.ID == stationOf[place] }); i >= 0 {
+				out = append(out, weather.Forecast{Place: place, Source: "invented forecast of the demo", Issued: day.Time().Add(forecastAt), Days: s[i].ahead(seed, day)})
+			}
 		}
-		if made[station] == nil {
-			made[station] = s.over(station).ahead(seed, day)
-		}
-		out = append(out, weather.Forecast{Place: place, Source: "invented forecast of the demo", Issued: day.Time().Add(forecastAt), Days: made[station]})
 	}
-	slices.SortFunc(out, func(a, b weather.Forecast) int {
-		if a.Place < b.Place {
-			return -1
-		}
-		return 1
-	})
 	return out
 }
 

@@ -63,22 +63,22 @@ func TestForecastsHaveTheirStatedSkill(t *testing.T) {
 
 func TestForecastsAreTheSameWhateverIsAskedBeside(t *testing.T) {
 	day := unit.DateOf(2026, time.May, 19)
-	one := Forecasts(Seed, day, map[string]string{"43.49,-87.22": crossing})
+	one := Forecasts(Seed, day, day, map[string]string{"43.49,-87.22": crossing})
 	many := map[string]string{"43.49,-87.22": crossing, "none": "ZZ nowhere"}
 	for i := range 9 {
 		many[fmt.Sprintf("43.60,-87.1%d", i)] = ridge
 	}
-	more := Forecasts(Seed, day, many)
-	if len(one) != 1 || len(more) != 10 {
-		t.Fatalf("%d and %d forecasts, want 1 and 10", len(one), len(more))
+	more := Forecasts(Seed, day-1, day+1, many)
+	if len(one) != 1 || len(more) != 30 {
+		t.Fatalf("%d and %d forecasts, want 1 and 30", len(one), len(more))
 	}
-	if diff := cmp.Diff(one[0], more[0]); diff != "" {
+	if diff := cmp.Diff(one[0], more[10]); diff != "" {
 		t.Errorf("asked with others (-alone +beside):\n%s", diff)
 	}
 	if f := one[0]; len(f.Days) != aheadDays || f.Days[0].Day != day || unit.DayOf(f.Issued) != day {
 		t.Errorf("%+v", f)
 	}
-	if got := Forecasts(Seed, lastDay-2, map[string]string{"p": hollow}); len(got) != 1 || len(got[0].Days) != 3 {
+	if got := Forecasts(Seed, lastDay-2, lastDay-2, map[string]string{"p": hollow}); len(got) != 1 || len(got[0].Days) != 3 {
 		t.Errorf("at the end of the invented years: %+v", got)
 	}
 }

@@ -19,10 +19,10 @@ func TestTheNewestForecastIsTakenForDistrictAndStation(t *testing.T) {
 	day := unit.DateOf(2022, 4, 20)
 	farm := record(t, o, office.Entry{Day: day, Body: book.Farm{Name: "Alder Run"}})
 	for _, f := range []struct {
-		name string
-		lat  float64
-	}{{"Home", 43.07}, {"Next", 43.0701}, {"Far", 43.20}, {"Ridge", 43.28}} {
-		record(t, o, office.Entry{Farm: farm, Day: day, Body: book.Field{Name: f.name, Acres: 9, Latitude: f.lat, Longitude: -89.4, Station: evenID}})
+		name, station string
+		lat           float64
+	}{{"Home", evenID, 43.07}, {"Far", "", 43.20}, {"Next", evenID, 43.1}} {
+		record(t, o, office.Entry{Farm: farm, Day: day, Body: book.Field{Name: f.name, Acres: 9, Latitude: f.lat, Longitude: -89.4, Station: f.station}})
 	}
 	c.set("2026-06-12 14:00")
 	page := func(date unit.Day, known string) (district, station office.NextDays) {
@@ -47,7 +47,7 @@ func TestTheNewestForecastIsTakenForDistrictAndStation(t *testing.T) {
 		t.Errorf("before any came: %+v, %+v", d, s)
 	}
 	for _, f := range []struct{ place, at string }{
-		{"43.07,-89.40", "2026-06-10 04:00"}, {"43.20,-89.40", "2026-06-10 04:00"}, {"43.28,-89.40", "2026-06-10 04:00"},
+		{"43.20,-89.40", "2026-06-10 04:00"}, {"43.30,-89.40", "2026-06-10 04:00"},
 		{"43.20,-89.40", "2026-06-11 16:30"},
 	} {
 		made := issue(t, f.place, f.at)
@@ -57,20 +57,23 @@ func TestTheNewestForecastIsTakenForDistrictAndStation(t *testing.T) {
 	}
 	first := unit.DateOf(2026, time.June, 10)
 	d, s := page(first, "2026-06-10 12:00")
-	if d.Place != "43.07,-89.40" || d.For != "Alder Run · Home" || s.Place != "43.28,-89.40" {
-		t.Errorf("of equal age, the district takes %s (%s), the station %s; want the place of most fields and the nearest", d.Place, d.For, s.Place)
+	if d.Place != "43.30,-89.40" || d.For != "Alder Run · Home" || s.Place != "43.30,-89.40" {
+		t.Errorf("of equal age, the district takes %s (%s), the station %s; want the station's, whose weather most fields take", d.Place, d.For, s.Place)
 	}
 	if d.Age != "forecast of Wednesday 10 June, 4 am, 3 hours old" || len(d.Days) != 2 || *d.Days[0].HighF != 75 || d.Days[0].LowF != nil || d.Days[0].Chance != nil || *d.Days[1].LowF != 48 {
 		t.Errorf("%+v", d)
 	}
 	d, s = page(0, "")
-	if d.Place != "43.20,-89.40" || s.Place != "43.20,-89.40" || d.Age != "forecast of Thursday 11 June, 4:30 pm, 16 hours old" {
-		t.Errorf("the newest: %s and %s, %s", d.Place, s.Place, d.Age)
+	if s.Place != "43.30,-89.40" || s.Age != "forecast of Wednesday 10 June, 4 am, 2 days old" || len(s.Days) != 0 {
+		t.Errorf("the station's own: %+v", s)
+	}
+	if d.Place != "43.20,-89.40" || d.Age != "forecast of Thursday 11 June, 4:30 pm, 16 hours old" {
+		t.Errorf("the newest: %s, %s", d.Place, d.Age)
 	}
 	if len(d.Days) != 1 || d.Days[0].Day != unit.DateOf(2026, time.June, 12) {
 		t.Errorf("days gone by are told: %+v", d.Days)
 	}
-	if d, _ := page(first, ""); d.Place != "43.07,-89.40" {
+	if d, _ := page(first, ""); d.Place != "43.30,-89.40" {
 		t.Errorf("asked for the day before, %s issued later answers", d.Place)
 	}
 }

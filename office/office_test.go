@@ -95,7 +95,7 @@ func TestNobodyElseMayDoAnything(t *testing.T) {
 			"page":     func() error { _, err := o.StationPage(ctx, a, "x", office.Ask{}); return err },
 			"rows":     func() error { _, _, err := o.StationRows(ctx, a, office.Ask{}); return err },
 			"days":     func() error { _, err := o.NextDays(ctx, a, office.Ask{}); return err },
-			"forecast": func() error { return o.ReceiveForecasts(ctx, a, nil) },
+			"ahead":    func() error { return o.ReceiveForecasts(ctx, a, nil) },
 			"import weather": func() error {
 				_, err := o.ImportWeather(ctx, a, strings.NewReader(""), "f", csvdaily.Unstated)
 				return err

@@ -2,6 +2,7 @@ package web_test
 
 import (
 	"context"
+	"fmt"
 	"math/rand/v2"
 	"net/http/httptest"
 	"path/filepath"
@@ -69,18 +70,12 @@ func district(tb testing.TB) (*httptest.Server, *office.Office) {
 		tb.Fatal(err)
 	}
 	var ahead []office.ForecastDelivery
-	view, err := book.Project(d.Facts, unit.DateOf(2026, time.May, 19), time.Time{})
-	if err != nil {
-		tb.Fatal(err)
-	}
 	station := map[string]string{}
-	for _, farm := range view.Farms {
-		for _, f := range farm.Fields {
-			place, _ := office.ForecastPlace(f)
-			station[place] = f.Station
-		}
+	for _, s := range d.Stations {
+		station[fmt.Sprintf("%.2f,%.2f", s.Latitude, s.Longitude)] = s.ID
 	}
-	for _, f := range demo.Forecasts(demo.Seed, unit.DateOf(2026, time.May, 19), station) {
+	shown := unit.DateOf(2026, time.May, 19)
+	for _, f := range demo.Forecasts(demo.Seed, shown, shown, station) {
 		ahead = append(ahead, office.ForecastDelivery{Forecast: f, Received: f.Issued.Add(time.Hour)})
 	}
 	if err := o.ReceiveForecasts(ctx, reader, ahead); err != nil {

@@ -13,10 +13,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"haywarden/agronomy/unit"
-	"haywarden/book"
 	"haywarden/book/store"
 	"haywarden/demo"
 	"haywarden/office"
+	"haywarden/weather/nws"
 	"haywarden/web"
 )
 
@@ -111,7 +111,7 @@ func demoAsk(day unit.Day) office.Ask {
 
 // makeDemo fills a new book with the invented district. All its weather stands in the book from the
 // start of each year, so that the pages can show any day; what lies after a day is never used for it. The
-// forecasts are those of the morning of the day shown.
+// forecasts are those of the mornings around the day shown.
 func makeDemo(ctx context.Context, path string, day unit.Day) (*office.Office, func() error, error) {
 	d, err := demo.Make(demo.Seed)
 	if err != nil {
@@ -130,35 +130,28 @@ func makeDemo(ctx context.Context, path string, day unit.Day) (*office.Office, f
 	if err := o.ReceiveWeather(ctx, adviser(), d.Stations, deliveries(d)); err != nil {
 		return nil, nil, errors.Join(err, db.Close())
 	}
-	forecasts, err := forecastsOn(d, day)
-	if err == nil {
-		err = o.ReceiveForecasts(ctx, adviser(), forecasts)
-	}
-	if err != nil {
+	if err := o.ReceiveForecasts(ctx, adviser(), forecastsAround(d, day)); err != nil {
 		return nil, nil, errors.Join(err, db.Close())
 	}
 	return o, db.Close, nil
 }
 
-// forecastsOn are the forecasts of a morning for all places where fields lie, received an hour later.
-func forecastsOn(d demo.District, day unit.Day) ([]office.ForecastDelivery, error) {
-	view, err := book.Project(d.Facts, day, time.Time{})
-	if err != nil {
-		return nil, err
-	}
+// The mornings around the day shown whose forecasts the demo's book holds: days beyond show a forecast that
+// grows old, as in a book whose keeper had no connection.
+const forecastsBefore, forecastsAfter = 14, 13
+
+// forecastsAround are the forecasts of the mornings around a day for where the stations lie, each received
+// an hour later.
+func forecastsAround(d demo.District, day unit.Day) []office.ForecastDelivery {
 	station := map[string]string{}
-	for _, farm := range view.Farms {
-		for _, f := range farm.Fields {
-			if place, ok := office.ForecastPlace(f); ok {
-				station[place] = f.Station
-			}
-		}
+	for _, s := range d.Stations {
+		station[nws.PlaceOf(s.Latitude, s.Longitude)] = s.ID
 	}
 	var out []office.ForecastDelivery
-	for _, f := range demo.Forecasts(demo.Seed, day, station) {
+	for _, f := range demo.Forecasts(demo.Seed, day-forecastsBefore, day+forecastsAfter, station) {
 		out = append(out, office.ForecastDelivery{Forecast: f, Received: f.Issued.Add(time.Hour)})
 	}
-	return out, nil
+	return out
 }
 
 // deliveries dates each first delivery of a year at the year's beginning; corrections keep their day.
