@@ -268,7 +268,7 @@ func (Withdrawn) Kind() Kind    { return KindWithdrawn } // see Farm
 
 // blank returns an empty body of a kind, nil for an unknown one.
 func blank(k Kind) Body {
-	for _, b := range []Body{&Farm{}, &Contact{}, &Consent{}, &Field{}, &Stand{}, &Visit{}, &Cut{}, &Lab{}, &Station{}, &FieldWeather{}, &Prices{}, &Call{}, &Event{}, &Advice{}, &Outcome{}, &Place{}, &Withdrawn{}} {
+	for _, b := range []Body{&Farm{}, &Contact{}, &Consent{}, &Field{}, &Stand{}, &Visit{}, &Cut{}, &Lab{}, &Station{}, &FieldWeather{}, &Prices{}, &Call{}, &Event{}, &Advice{}, &Outcome{}, &Place{}, &Herd{}, &Machines{}, &Quality{}, &Caution{}, &Withdrawn{}} {
 		if b.Kind() == k {
 			return b
 		}

@@ -46,13 +46,17 @@ const (
 	KindAdvice    Kind = "advice-given"
 	KindOutcome   Kind = "advice-outcome"
 	KindPlace     Kind = "place"
+	KindHerd      Kind = "herd"
+	KindMachines  Kind = "machines"
+	KindQuality   Kind = "quality-targets"
+	KindCaution   Kind = "caution"
 	KindWithdrawn Kind = "withdrawn"
 )
 
 // ofFarm reports whether facts of the kind are always about something on a farm.
 func (k Kind) ofFarm() bool {
 	switch k {
-	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindLocal, KindCall, KindAdvice, KindOutcome:
+	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindLocal, KindCall, KindAdvice, KindOutcome, KindHerd, KindMachines:
 		return true
 	default:
 		return false

@@ -34,7 +34,7 @@ func fact(tb testing.TB, n int, farm, subject string, day unit.Day, body book.Bo
 
 func bodies() []book.Body {
 	until := may1 + 365
-	stems, tons, weevil := 55, 1.4, 35.
+	stems, tons, weevil, rfq := 55, 1.4, 35., 150.
 	return []book.Body{
 		&book.Farm{Name: "Ridge", County: "Dane", Latitude: 43.1, Longitude: -89.4},
 		&book.Contact{Name: "Ada Moen", Phone: "555-0100"},
@@ -51,6 +51,11 @@ func bodies() []book.Body {
 		&book.Advice{Decision: "first-cut", Sentence: "Cut by 24 May.", MadeFrom: "abc"},
 		&book.Outcome{Advice: id(1), Taken: "partly"},
 		&book.Place{Region: "south-east Wisconsin", Guide: "Wisconsin"},
+		&book.Herd{Edition: "2021", Groups: []book.Group{{Name: "high", Kind: book.Lactating, Head: 80, WeightLb: 1500, MilkLb: 90, Fat: 3.8, DaysInMilk: 120, ForageShare: 0.5, LegumeShare: 0.45, SilageShare: 0.5}},
+			Crops: []book.ForageCrop{{Forage: "legume", Yield: 4.5, Field: 0.15, Storage: 0.1, Feeding: 0.05, Reserve: 0.1}}},
+		&book.Machines{Machines: []book.Machine{{Name: "mower", Kind: "rotary-mower-conditioner", WidthFt: 12}}, CrewHours: 8, Busy: []book.Busy{{What: "corn planting", From: may1 + 5, To: may1 + 15}}},
+		&book.Quality{Base: "wisconsin", Rows: []book.QualityRow{{Group: "early-cows", RFQLow: &rfq}}},
+		&book.Caution{How: "careful"},
 		&book.Withdrawn{Why: "wrong field"},
 	}
 }
@@ -90,6 +95,7 @@ func TestAFactSurvivesJSON(t *testing.T) {
 func TestOnlyFactsOfAFarmNeedAFarm(t *testing.T) {
 	shared := map[book.Kind]bool{
 		book.KindFarm: true, book.KindStation: true, book.KindPrices: true, book.KindEvent: true, book.KindPlace: true, book.KindWithdrawn: true,
+		book.KindQuality: true, book.KindCaution: true,
 	}
 	for _, b := range bodies() {
 		_, err := book.New(id(1), "", "thing-1", may1, "ada", b)

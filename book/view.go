@@ -14,9 +14,11 @@ type View struct {
 	Date     unit.Day
 	Known    time.Time
 	Place    Place
-	Farms    []*FarmView // by name
-	Stations []Station   // by id
-	Prices   []Deck      // the book's own decks, oldest first
+	Farms    []*FarmView      // by name
+	Stations []Station        // by id
+	Prices   []Deck           // the book's own decks, oldest first
+	Quality  []Dated[Quality] // tables of quality targets, oldest first
+	Caution  []Dated[Caution] // how careful the whole book is, oldest first
 	Events   []Dated[Event]
 	// LeftOut lists facts that hang on a farm, field or stand which the view does not hold: entered
 	// for a later day, received after the time known, or withdrawn.
@@ -25,10 +27,11 @@ type View struct {
 
 // Dated is a body with the day and the fact it comes from.
 type Dated[T any] struct {
-	ID     string
-	Day    unit.Day
-	Author string
-	Body   T
+	ID      string
+	Subject string
+	Day     unit.Day
+	Author  string
+	Body    T
 }
 
 // Deck is a price deck and its day.
@@ -42,6 +45,9 @@ type FarmView struct {
 	Consents []Dated[Consent]
 	Fields   []*FieldView // by name
 	Prices   []Deck       // the farm's own decks, oldest first
+	Herds    []Dated[Herd]
+	Machines []Dated[Machines]
+	Caution  []Dated[Caution]
 	Calls    []Dated[Call]
 	Advice   []Dated[Advice]
 	Outcomes []Dated[Outcome]
@@ -116,17 +122,6 @@ func (v *View) Stands() []*StandView {
 		}
 	}
 	return out
-}
-
-// Deck returns the newest price deck for a farm: its own if it has one, else the book's.
-func (v *View) Deck(f *FarmView) (Deck, bool) {
-	if n := len(f.Prices); n > 0 {
-		return f.Prices[n-1], true
-	}
-	if n := len(v.Prices); n > 0 {
-		return v.Prices[n-1], true
-	}
-	return Deck{}, false
 }
 
 // Project makes the view of a date from facts. Facts that happened after the date are left out
@@ -218,6 +213,18 @@ func (p *projector) take(f Fact) error {
 		} else {
 			p.view.Prices = append(p.view.Prices, dated(f, *b))
 		}
+	case *Herd:
+		farm.Herds = append(farm.Herds, dated(f, *b))
+	case *Machines:
+		farm.Machines = append(farm.Machines, dated(f, *b))
+	case *Caution:
+		if farm != nil {
+			farm.Caution = append(farm.Caution, dated(f, *b))
+		} else {
+			p.view.Caution = append(p.view.Caution, dated(f, *b))
+		}
+	case *Quality:
+		p.view.Quality = append(p.view.Quality, dated(f, *b))
 	case *Station:
 		p.station(*b)
 	case *Event:
@@ -300,5 +307,5 @@ func (p *projector) sort() {
 }
 
 func dated[T any](f Fact, b T) Dated[T] {
-	return Dated[T]{ID: f.ID, Day: f.Day, Author: f.Author, Body: b}
+	return Dated[T]{ID: f.ID, Subject: f.Subject, Day: f.Day, Author: f.Author, Body: b}
 }

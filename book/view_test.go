@@ -193,7 +193,7 @@ func TestAFarmsOwnDeckGoesBeforeTheBooks(t *testing.T) {
 		{"the farm's own, older than the book's", append(shared, deck(12, "farm-1", may1+2, 210)), may1 + 9, 210},
 	} {
 		v := project(t, c.facts, c.date, later)
-		d, ok := v.Deck(v.Farms[0])
+		d, ok := v.Deck(v.Farms[0], book.HayBase)
 		line, _ := d.Body.Line(book.HayBase)
 		if ok != (c.want != 0) || line.Value != c.want {
 			t.Errorf("%s: %g (%t), want %g", c.name, line.Value, ok, c.want)

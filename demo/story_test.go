@@ -238,11 +238,11 @@ func TestOneLaboratoryReadsTwoPointsHigh(t *testing.T) {
 	}
 }
 
-func TestDecksOfTheDistrictOfOneFarmAndOfOneWithoutAPriceOfHay(t *testing.T) {
+func TestDecksOfTheDistrictOfOneFarmAndOfOneThatTellsOnlyWhatCuttingCosts(t *testing.T) {
 	v := view(t, made(t, Seed), springMark)
-	for farm, want := range map[string]float64{"Ottermoss": 188, "Candlewick": 236, "Moonpenny": 0} {
+	for farm, want := range map[string]float64{"Ottermoss": 188, "Candlewick": 236, "Moonpenny": 188} {
 		i := slices.IndexFunc(v.Farms, func(f *book.FarmView) bool { return f.Name == farm })
-		deck, ok := v.Deck(v.Farms[i])
+		deck, ok := v.Deck(v.Farms[i], book.HayBase)
 		line, _ := deck.Body.Line("hay-base")
 		if !ok || line.Value != want {
 			t.Errorf("%s: hay-base %g in %q, want %g", farm, line.Value, deck.Body.Name, want)

@@ -109,6 +109,11 @@ func (s *sheet) symbol(col, after string) string {
 // converted turns a number in a unit, empty for the one wanted, into that one. What was converted is
 // rounded to hundredths (choice): nothing here is measured finer.
 func converted(v float64, symbol, want string) (float64, error) {
+	return convertedTo(v, symbol, want, 100)
+}
+
+// convertedTo rounds what was converted to so many parts of one.
+func convertedTo(v float64, symbol, want string, parts float64) (float64, error) {
 	if symbol == "" || symbol == want {
 		return v, nil
 	}
@@ -123,7 +128,7 @@ func converted(v float64, symbol, want string) (float64, error) {
 	if err != nil {
 		return 0, fmt.Errorf("%s wanted: %w", inWords(want), err)
 	}
-	return math.Round(v*100) / 100, nil
+	return math.Round(v*parts) / parts, nil
 }
 
 func inWords(want string) string {

@@ -1,6 +1,7 @@
 package exchange_test
 
 import (
+	"cmp"
 	"strings"
 	"testing"
 
@@ -23,6 +24,14 @@ var forms = map[string]struct {
 	}},
 	"prices": {exchange.PriceColumns(), func(s string) (exchange.File, error) {
 		t, err := exchange.ReadPrices(strings.NewReader(s), "f.csv")
+		return t.File, err
+	}},
+	"herds": {exchange.HerdColumns(), func(s string) (exchange.File, error) {
+		t, err := exchange.ReadHerds(strings.NewReader(s), "f.csv")
+		return t.File, err
+	}},
+	"machines": {exchange.MachineColumns(), func(s string) (exchange.File, error) {
+		t, err := exchange.ReadMachines(strings.NewReader(s), "f.csv")
 		return t.File, err
 	}},
 	"labs": {exchange.LabColumns(), func(s string) (exchange.File, error) {
@@ -48,17 +57,21 @@ func TestNoNameStandsForTwoColumns(t *testing.T) {
 // filled are cells that each form accepts under its needed columns.
 var filled = map[string]string{
 	"farm": "A", "field": "B", "acres": "9", "crop": "alfalfa", "seeded": "2024-05-01", "date": "2026-05-01", "deck": "D", "line": "hay-base", "unit": "$/ton", "value": "180",
+	"group": "pen 2", "kind": "heifer", "head": "40", "weight": "900 lb", "forage_share": "85%", "machine": "mower", "width": "12", "machines kind": "rake",
 	"sampled": "2026-05-12", "sample": "hay", "adf": "30", "ndf": "40", "note": "x",
 }
+
+// fill is what a form accepts under a column.
+func fill(form, column string) string { return cmp.Or(filled[form+" "+column], filled[column]) }
 
 func TestEveryNameOfAColumnIsTaken(t *testing.T) {
 	for form, f := range forms {
 		for _, c := range f.columns {
 			for _, n := range append([]string{c.Name}, c.Also...) {
-				heads, cells := []string{strings.ToUpper(n)}, []string{filled[c.Name]}
+				heads, cells := []string{strings.ToUpper(n)}, []string{fill(form, c.Name)}
 				for _, other := range f.columns {
 					if other.Name != c.Name && (other.Needed || other.Name == "note") {
-						heads, cells = append(heads, other.Name), append(cells, filled[other.Name])
+						heads, cells = append(heads, other.Name), append(cells, fill(form, other.Name))
 					}
 				}
 				got, err := f.read(strings.Join(heads, ";") + "\n" + strings.Join(cells, ";") + "\n")

@@ -8,6 +8,7 @@ import (
 
 	"haywarden/agronomy/unit"
 	"haywarden/book"
+	"haywarden/reckon"
 	"haywarden/tabular"
 )
 
@@ -37,8 +38,8 @@ var priceColumns = []Column{
 // PriceColumns lists the columns of a table of price decks.
 func PriceColumns() []Column { return slices.Clone(priceColumns) }
 
-// pricedIn are the units in which decisions take a line for granted.
-var pricedIn = map[string]string{book.HayBase: "$/ton", book.HayBaseRFV: "RFV", book.HayPerPoint: "$/ton", book.HayFloor: "$/ton"}
+// units of price as people write them.
+var priceUnits = strings.NewReplacer("gallon", "gal", "bushel", "bu", "pound", "lb", "acre", "ac", "hour", "h", "hundredweight", "cwt", "rfv", "RFV", "points", "RFV", "dollars/", "$/", "percent", "%")
 
 // ReadPrices reads price decks, a row a line: deck, date, line, unit and value are needed. Rows of one
 // deck and date are one deck; where the column farm says one, the deck is that farm's own.
@@ -84,7 +85,8 @@ func ReadPrices(r io.Reader, name string) (Prices, error) {
 }
 
 // priceLine reads a line of a deck. Its name is written as decisions look for it: small letters, words
-// joined by hyphens.
+// joined by hyphens. A line that no reckoning takes is kept as it stands, unless it is a slip of the
+// fingers away from one that is taken.
 func (s *sheet) priceLine() book.PriceLine {
 	words := strings.FieldsFunc(strings.ToLower(s.name("line")), func(r rune) bool { return r == ' ' || r == '_' || r == '-' })
 	line := book.PriceLine{Name: strings.Join(words, "-"), Unit: s.name("unit")}
@@ -99,17 +101,39 @@ func (s *sheet) priceLine() book.PriceLine {
 		return line
 	}
 	line.Value = v
-	if want := pricedIn[line.Name]; want != "" {
-		if line.Value, err = converted(v, strings.ReplaceAll(line.Unit, " ", ""), want); err != nil {
-			s.fault("unit", "%s is given in %s", line.Name, want)
+	k, known := book.PriceKindOf(line.Name)
+	switch {
+	case known:
+		plain := priceUnits.Replace(strings.ToLower(strings.ReplaceAll(line.Unit, " ", "")))
+		if plain == "$/mcal" {
+			plain = "$/Mcal"
+		}
+		if line.Value, err = convertedTo(v, plain, k.Unit, finePrice); err != nil {
+			s.fault("unit", "%s is given in %s", line.Name, k.Unit)
 			return line
 		}
-		line.Unit = want
-	}
-	if line.Name != "" {
+		line.Unit = k.Unit
+		s.accept(k.Accept(line))
+	case line.Name != "":
+		if near := reckon.Nearest(line.Name, priceNames()); near != "" {
+			s.fault("line", "no reckoning takes it; did you mean %s?", near)
+			return line
+		}
 		s.accept(priced(line))
 	}
 	return line
+}
+
+// finePrice: a price that was converted is rounded to hundredths of a cent (choice), since nutrients are
+// bought in hundreds of pounds.
+const finePrice = 10000
+
+func priceNames() []string {
+	var names []string
+	for _, k := range book.PriceKinds() {
+		names = append(names, k.Name)
+	}
+	return names
 }
 
 // priced checks one line as the book checks a deck.

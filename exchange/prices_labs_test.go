@@ -16,16 +16,18 @@ func TestPriceRowsOfOneNameAndDateAreOneDeck(t *testing.T) {
 		"Spring,,March 1 2026,Hay base RFV,RFV,150\n" +
 		"Spring,Alder Run,2026-03-01,hay_base,$ / ton,$236.50\n" +
 		"spring,,2026-03-01,hay-per-point,$/tonne,1.38\n" +
-		"Spring,,2026-04-01,diesel,$/gallon,4\n"
+		"Spring,,2026-04-01,diesel,$/gallon,4\n" +
+		"Spring,,2026-04-01,potash K2O,$/tonne,800\n" +
+		"Spring,,2026-04-01,twine,$/roll,40\n"
 	got, err := exchange.ReadPrices(strings.NewReader(file), "p.csv")
 	if err != nil {
 		t.Fatal(err)
 	}
 	d := day(t, "2026-03-01")
 	want := []exchange.PriceRow{
-		{Row: 2, Day: d, Deck: book.Prices{Name: "Spring", Lines: []book.PriceLine{{Name: book.HayBase, Unit: "$/ton", Value: 188}, {Name: book.HayBaseRFV, Unit: "RFV", Value: 150}, {Name: book.HayPerPoint, Unit: "$/ton", Value: 1.25}}}},
+		{Row: 2, Day: d, Deck: book.Prices{Name: "Spring", Lines: []book.PriceLine{{Name: book.HayBase, Unit: "$/ton", Value: 188}, {Name: book.HayBaseRFV, Unit: "RFV", Value: 150}, {Name: book.HayPerPoint, Unit: "$/ton", Value: 1.2519}}}},
 		{Row: 4, Farm: "Alder Run", Day: d, Deck: book.Prices{Name: "Spring", Lines: []book.PriceLine{{Name: book.HayBase, Unit: "$/ton", Value: 236.5}}}},
-		{Row: 6, Day: d + 31, Deck: book.Prices{Name: "Spring", Lines: []book.PriceLine{{Name: "diesel", Unit: "$/gallon", Value: 4}}}},
+		{Row: 6, Day: d + 31, Deck: book.Prices{Name: "Spring", Lines: []book.PriceLine{{Name: "diesel", Unit: "$/gal", Value: 4}, {Name: "potash-k2o", Unit: "$/lb", Value: 0.3629}, {Name: "twine", Unit: "$/roll", Value: 40}}}},
 	}
 	if diff := cmp.Diff(want, got.Decks); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
@@ -39,7 +41,9 @@ func TestBadPricesAreRefusedWithRowColumnAndRange(t *testing.T) {
 		return err
 	}, []refusal{
 		{"header alone", head, []string{"the file has a header and no rows"}},
-		{"a negative price", head + "D,2026-03-01,hay-base,$/ton,-4\n", []string{`row 2, value: "-4": accepted 0 to 100000 $/ton`}},
+		{"a negative price", head + "D,2026-03-01,hay-base,$/ton,-4\n", []string{`row 2, value: "-4": accepted 20 to 800 $/ton`}},
+		{"a line that is none", head + "D,2026-03-01,hay-bse,$/ton,180\n", []string{`row 2, line: "hay-bse": no reckoning takes it; did you mean hay-base?`}},
+		{"milk by the pound", head + "D,2026-03-01,milk,$/gal,2\n", []string{`row 2, unit: "$/gal": milk is given in $/cwt`}},
 		{"a price in words", head + "D,2026-03-01,hay-base,$/ton,dear\n", []string{`row 2, value: "dear" is not a number`}},
 		{"hay by the bale", head + "D,2026-03-01,hay-base,$/bale,4\n", []string{`row 2, unit: "$/bale": hay-base is given in $/ton`}},
 		{"a line twice", head + "D,2026-03-01,hay-base,$/ton,180\nD,2026-03-01,Hay Base,$/ton,190\n", []string{`row 3, line: "Hay Base": the deck has it in row 2; take one out`}},

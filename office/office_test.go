@@ -113,6 +113,25 @@ func TestNobodyElseMayDoAnything(t *testing.T) {
 			"forecasts":       func() error { _, err := o.Forecasts(ctx, a, office.Ask{}); return err },
 			"fetch forecasts": func() error { _, err := o.FetchForecasts(ctx, a, nil); return err },
 			"import labs":     func() error { _, err := o.ImportLabs(ctx, a, strings.NewReader(""), "f", false); return err },
+			"import herds":    func() error { _, err := o.ImportHerds(ctx, a, strings.NewReader(""), "f", false); return err },
+			"import machines": func() error { _, err := o.ImportMachines(ctx, a, strings.NewReader(""), "f", false); return err },
+			"set price": func() error {
+				_, err := o.SetPrice(ctx, a, office.Ask{}, office.PriceEntry{Line: "corn", Value: 4})
+				return err
+			},
+			"set group":          func() error { _, err := o.SetGroup(ctx, a, office.Ask{}, "x", "", book.Group{}); return err },
+			"drop group":         func() error { _, err := o.DropGroup(ctx, a, office.Ask{}, "x", "y"); return err },
+			"set forage crop":    func() error { _, err := o.SetForageCrop(ctx, a, office.Ask{}, "x", "", book.ForageCrop{}); return err },
+			"set machine":        func() error { _, err := o.SetMachine(ctx, a, office.Ask{}, "x", "", book.Machine{}); return err },
+			"drop machine":       func() error { _, err := o.DropMachine(ctx, a, office.Ask{}, "x", "y"); return err },
+			"set crew":           func() error { _, err := o.SetCrew(ctx, a, office.Ask{}, "x", 8, nil); return err },
+			"set caution":        func() error { _, err := o.SetCaution(ctx, a, office.Ask{}, "x", "careful"); return err },
+			"set book's caution": func() error { _, err := o.SetCaution(ctx, a, office.Ask{}, "", "careful"); return err },
+			"set quality": func() error {
+				_, err := o.SetQuality(ctx, a, office.Ask{}, book.Quality{Base: "wisconsin"})
+				return err
+			},
+			"undo": func() error { _, err := o.Undo(ctx, a, office.Ask{}, "x"); return err },
 		} {
 			if err := do(); !errors.Is(err, office.ErrForbidden) {
 				t.Errorf("%s by %+v: error %v, want it forbidden", name, a, err)

@@ -3,6 +3,7 @@ package office
 import (
 	"context"
 	"fmt"
+	"time"
 
 	"haywarden/agronomy/unit"
 	"haywarden/book"
@@ -15,7 +16,8 @@ type Entry struct {
 	Subject    string // empty: a new thing, named by a new id
 	Day        unit.Day
 	Supersedes string
-	Author     string // who saw it; empty: the actor
+	Author     string    // who saw it; empty: the actor
+	Received   time.Time // zero: now; a book that is played as of a time, as the demo is, records at that time
 	Body       book.Body
 }
 
@@ -56,6 +58,9 @@ func (o *Office) Record(ctx context.Context, actor Actor, entries ...Entry) (Rec
 			return Recorded{}, fmt.Errorf("entry %d: %w", i+1, err)
 		}
 		f.Supersedes, f.Received = e.Supersedes, now
+		if !e.Received.IsZero() && e.Received.Before(now) {
+			f.Received = e.Received.UTC()
+		}
 		if err := f.Valid(today); err != nil {
 			return Recorded{}, fmt.Errorf("entry %d: %w", i+1, err)
 		}

@@ -300,7 +300,7 @@ func TestADeckOfTheSameNameAndDateTakesThePlaceOfTheOld(t *testing.T) {
 	if len(v.Prices) != 2 || len(v.Farms[0].Prices) != 1 {
 		t.Fatalf("%d and %d decks, want 2 of the book and 1 of the farm", len(v.Prices), len(v.Farms[0].Prices))
 	}
-	if d, _ := v.Deck(&book.FarmView{}); d.Body.Lines[0].Value != 210 {
+	if d, _ := v.Deck(nil, book.HayBase); d.Body.Lines[0].Value != 210 {
 		t.Errorf("the newest deck is %+v", d)
 	}
 }

@@ -49,7 +49,7 @@ func Build(v *book.View, skies map[string]*Sky) (*Outlook, error) {
 func (o *Outlook) stand(sv *book.StandView) (*Stand, error) {
 	s := &Stand{StandView: sv, Date: o.Date, Year: o.Date.Year() - sv.Seeded.Year()}
 	o.findSky(s)
-	if d, ok := o.View.Deck(sv.Farm); ok {
+	if d, ok := o.View.Deck(sv.Farm, book.HayBase); ok {
 		s.Deck = &d
 	}
 	target, err := targetOf(sv.Stand)

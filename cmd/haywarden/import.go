@@ -20,7 +20,7 @@ type bring func(o *office.Office, ctx context.Context, a office.Actor, r io.Read
 func newImportCommand(m *Main) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "import",
-		Short: "Bring tables of stands, visits, prices or laboratory results into the book",
+		Short: "Bring tables of stands, visits, prices, herds, machines or laboratory results into the book",
 		Long: `Reads a table as spreadsheet programs write it (CSV, or parted by semicolons, tabs or bars) and takes
 all of it or nothing: every fault is listed with row, column and what is accepted. Columns may stand
 in any order; an empty cell says nothing. The same table again changes nothing.`,
@@ -36,8 +36,14 @@ in any order; an empty cell says nothing. The same table again changes nothing.`
 			"Heights are inches, or cm where they say so (71cm, or under height_cm). Rows of one farm, field, date and\nobserver are one visit, to a stand that the book holds.",
 			exchange.VisitColumns(), (*office.Office).ImportVisits),
 		importOf(m, "prices", "Price decks, a row a line",
-			"Rows of one deck and date are one deck; where the column farm says one, the deck is that farm's own.",
+			"Rows of one deck and date are one deck; where the column farm says one, the deck is that farm's own. A line\nholds until a newer deck has it; `haywarden prices --lines` lists the lines with unit and range.",
 			exchange.PriceColumns(), (*office.Office).ImportPrices),
+		importOf(m, "herd", "Herds, a row a group of animals",
+			"Rows of one farm and date are one herd, which takes the place of an older one whole; without a date it is\ntoday's. Weights and milk are pounds, or kg where they say so; shares are 0.3 or 30%. A row of kind forage\nnames legume, corn silage or other under group and tells its yield, losses and reserve.",
+			exchange.HerdColumns(), (*office.Office).ImportHerds),
+		importOf(m, "machines", "Machines and crews, a row a machine",
+			"Rows of one farm and date are one list, which takes the place of an older one whole. A row of kind crew\ntells the hours of work a day under crew_hours; one of kind busy what takes the crew elsewhere, from and\nto which day. Speed and efficiency are the kind's own unless they are told.",
+			exchange.MachineColumns(), (*office.Office).ImportMachines),
 		importOf(m, "labs", "Laboratory results, a row a sample",
 			"Fibre and protein are percent of dry matter. The sample belongs to the stand that grew in the field that day.",
 			exchange.LabColumns(), (*office.Office).ImportLabs),
