@@ -22,6 +22,7 @@ type PriceEntry struct {
 // BadEntry says which field of a form is wrong and what is accepted.
 type BadEntry struct{ Field, Text string }
 
+// Error names the field.
 func (e *BadEntry) Error() string { return e.Field + ": " + e.Text }
 
 // SetPrice enters or corrects one price. The deck of that name and day is told anew with it; where there
