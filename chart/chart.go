@@ -1,5 +1,6 @@
 // Package chart draws: a stand's year as a strip, a window of days, feed value ahead as a fan, losses
-// as a staircase, a count against its thresholds, a season's heat against past seasons, and a map.
+// as a staircase, a count against its thresholds, a season's heat against past seasons, days of the year
+// with their chances, how whole a record is, the week ahead, and a map.
 //
 // Each drawing is a plain struct. It lays out one geometry and puts it on a [Surface]; there are two,
 // SVG for pages and PDF for paper. A mark carries the part it plays ([Role]), never a colour: the

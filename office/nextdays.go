@@ -17,7 +17,7 @@ import (
 // NextDays are the days ahead as the newest kept forecast has them. None kept is a normal state.
 type NextDays struct {
 	Place  string    `json:"place,omitempty"`
-	For    string    `json:"for,omitempty"` // a field that lies there
+	For    string    `json:"for,omitempty"` // the station that lies there, or a field
 	Issued time.Time `json:"issued,omitzero"`
 	Age    string    `json:"age"` // how old it is, or that none is kept
 	Days   []NextDay `json:"days"`
@@ -40,7 +40,7 @@ const nextDays = 7
 
 // forecastPlace is a place whose forecast may be kept.
 type forecastPlace struct {
-	place, field string
+	place, named string
 	fields       int
 	miles        float64
 }
@@ -64,7 +64,7 @@ func (o *Office) NextDays(ctx context.Context, actor Actor, ask Ask) (NextDays, 
 func (o *Office) nextAt(ctx context.Context, view *book.View, st weather.Station, ask Ask) (NextDays, error) {
 	places := placesIn(view, []weather.Station{st}, func(f *book.FieldView) bool { return slices.Contains(f.WeatherStations(), st.ID) })
 	if place, ok := stationPlace(st); ok {
-		places = append(places, forecastPlace{place: place})
+		places = append(places, forecastPlace{place: place, named: cmp.Or(st.Name, st.ID)})
 	}
 	for i := range places {
 		var lat, lon float64
@@ -91,7 +91,11 @@ func placesIn(view *book.View, stations []weather.Station, wanted func(*book.Fie
 			if !seen {
 				i = len(out)
 				at[place] = i
-				out = append(out, forecastPlace{place: place, field: farm.Name + " · " + f.Name})
+				named := farm.Name + " · " + f.Name
+				if st := describe(view, stations, f.Station); st.Latitude == lat && st.Longitude == lon {
+					named = cmp.Or(st.Name, st.ID)
+				}
+				out = append(out, forecastPlace{place: place, named: named})
 			}
 			out[i].fields++
 		}
@@ -122,7 +126,7 @@ func (o *Office) newest(ctx context.Context, places []forecastPlace, ask Ask) (N
 	if best == nil {
 		return next, nil
 	}
-	next.Place, next.For, next.Issued = at.place, at.field, best.Issued
+	next.Place, next.For, next.Issued = at.place, at.named, best.Issued
 	next.Age = "forecast of " + clockTime(best.Issued) + ", " + AgeOf(best.Age(o.asOf(ask)))
 	for _, d := range best.Days {
 		if d.Day >= ask.Date && d.Day < ask.Date+nextDays {

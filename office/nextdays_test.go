@@ -57,7 +57,7 @@ func TestTheNewestForecastIsTakenForDistrictAndStation(t *testing.T) {
 	}
 	first := unit.DateOf(2026, time.June, 10)
 	d, s := page(first, "2026-06-10 12:00")
-	if d.Place != "43.30,-89.40" || d.For != "Alder Run · Home" || s.Place != "43.30,-89.40" {
+	if d.Place != "43.30,-89.40" || d.For != "Even" || s.Place != "43.30,-89.40" {
 		t.Errorf("of equal age, the district takes %s (%s), the station %s; want the station's, whose weather most fields take", d.Place, d.For, s.Place)
 	}
 	if d.Age != "forecast of Wednesday 10 June, 4 am, 3 hours old" || len(d.Days) != 2 || *d.Days[0].HighF != 75 || d.Days[0].LowF != nil || d.Days[0].Chance != nil || *d.Days[1].LowF != 48 {
@@ -67,7 +67,7 @@ func TestTheNewestForecastIsTakenForDistrictAndStation(t *testing.T) {
 	if s.Place != "43.30,-89.40" || s.Age != "forecast of Wednesday 10 June, 4 am, 2 days old" || len(s.Days) != 0 {
 		t.Errorf("the station's own: %+v", s)
 	}
-	if d.Place != "43.20,-89.40" || d.Age != "forecast of Thursday 11 June, 4:30 pm, 16 hours old" {
+	if d.Place != "43.20,-89.40" || d.For != "Alder Run · Far" || d.Age != "forecast of Thursday 11 June, 4:30 pm, 16 hours old" {
 		t.Errorf("the newest: %s, %s", d.Place, d.Age)
 	}
 	if len(d.Days) != 1 || d.Days[0].Day != unit.DateOf(2026, time.June, 12) {

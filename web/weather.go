@@ -81,7 +81,7 @@ func stationsLede(rows []stationRow) string {
 func week(n office.NextDays) weekView {
 	v := weekView{Age: advice.Capital(n.Age) + "."}
 	if n.For != "" {
-		v.Age = advice.Capital(n.Age) + ", at " + n.For + "."
+		v.Age = advice.Capital(n.Age) + ", for " + n.For + "."
 	}
 	if len(n.Days) == 0 {
 		if n.Kept() {

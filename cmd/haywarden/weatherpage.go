@@ -41,7 +41,11 @@ func writeStationPage(w io.Writer, p *office.StationPage) {
 }
 
 func writeNext(w io.Writer, n office.NextDays) {
-	fmt.Fprintf(w, "\nThe next seven days: %s\n", n.Age)
+	where := ""
+	if n.For != "" {
+		where = ", for " + n.For
+	}
+	fmt.Fprintf(w, "\nThe next seven days: %s%s\n", n.Age, where)
 	if !n.Kept() {
 		fmt.Fprintln(w, "  `haywarden weather fetch` asks for one.")
 		return
