@@ -213,6 +213,8 @@ func samples() map[string]Drawing {
 		"interval-narrow":  stems(350),
 		"staircase":        losses(460),
 		"staircase-narrow": losses(350),
+		"outcomes":         outcomes(480),
+		"outcomes-narrow":  outcomes(350),
 		"week": Week{
 			Frame: Frame{Title: "The week ahead", Desc: "Thursday to Saturday are likely to dry hay."},
 			Days: []Forecast{
@@ -228,4 +230,15 @@ func samples() map[string]Drawing {
 		out[fmt.Sprintf("key-fan-%d", i)] = k
 	}
 	return out
+}
+
+// outcomes are readings against what had been expected of them, one of them outside.
+func outcomes(width float64) Outcomes {
+	o := Outcomes{Frame: Frame{Width: width, Title: "Read again", Desc: "Five of six readings fell within what was expected."}, Unit: "RFV"}
+	for i, found := range []float64{217, 205, 188, 171, 139, 150} {
+		d := day(5, 7+3*(i/2))
+		mid := 215 - 11*float64(i)
+		o.All = append(o.All, Outcome{Label: "Long Meadow", Day: d, Low: mid - 22, Middle: mid, High: mid + 25, Found: found})
+	}
+	return o
 }

@@ -112,10 +112,10 @@ func (o *Office) stationsHeld(ctx context.Context, view *book.View, ask Ask, h *
 func triedEvents(year int) []outlook.HeatEvent {
 	var out []outlook.HeatEvent
 	for _, given := range []unit.Day{unit.DateOf(year, time.April, 1), unit.DateOf(year, time.May, 1), unit.DateOf(year, time.May, 15)} {
-		out = append(out, outlook.HeatEvent{Name: "700 F-days above 41 °F since 1 March: bud of alfalfa", Spec: heat.FirstCut(), From: time.March, Target: budHeat, Given: given})
+		out = append(out, outlook.HeatEvent{Name: "700 F-days above 41 °F since 1 March: alfalfa bud", Spec: heat.FirstCut(), From: time.March, Target: budHeat, Given: given})
 	}
 	for _, given := range []unit.Day{unit.DateOf(year, time.April, 1), unit.DateOf(year, time.April, 20)} {
-		out = append(out, outlook.HeatEvent{Name: "300 F-days above 48 °F since 1 January: scouting for weevil", Spec: heat.Weevil(), From: time.January, Target: weevilHeat, Given: given})
+		out = append(out, outlook.HeatEvent{Name: "300 F-days above 48 °F since 1 January: weevil scouting", Spec: heat.Weevil(), From: time.January, Target: weevilHeat, Given: given})
 	}
 	return out
 }
