@@ -107,7 +107,7 @@ func freezeLede(all []office.FreezeChances) string {
 
 func (v *stationView) freezeTables(p *office.StationPage) {
 	v.FreezeTab.Head = []headView{
-		{"Freeze", ""}, {"Years", "without one"}, {"1 in 10", "before"}, {"Middle", "year"}, {"1 in 10", "after"}, {"Middle may lie", "9 draws in 10"}, {"Trend", "days a decade"},
+		{"Freeze", ""}, {"Years", ""}, {"1 in 10", "before"}, {"Middle", "year"}, {"1 in 10", "after"}, {"Middle may lie", "9 draws in 10"}, {"Trend", "days a decade"},
 	}
 	v.FreezeWays = [][]string{{"Freeze", "Chances read by", "1 in 10 before", "Middle year", "1 in 10 after"}}
 	for _, f := range p.Freezes {
