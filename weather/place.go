@@ -153,8 +153,7 @@ func (b *blender) temperature(d unit.Day, e Element) float64 {
 // nearest takes rain, snow and the marks of a day from the nearest station that reported each, and the
 // temperatures too, for a field that one station speaks for.
 func (b *blender) nearest(out *Series, i int, d unit.Day) {
-	for k := len(b.from) - 1; k >= 0; k-- {
-		s := b.from[k]
+	for _, s := range slices.Backward(b.from) {
 		j, ok := s.Index(d)
 		if !ok {
 			continue
