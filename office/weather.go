@@ -12,7 +12,6 @@ import (
 
 	"haywarden/book/store"
 	"haywarden/weather"
-	"haywarden/weather/csvdaily"
 	"haywarden/weather/intake"
 )
 
@@ -27,14 +26,22 @@ func (w WeatherImported) Nothing() bool { return len(w.Years.Added)+len(w.Years.
 
 // ImportWeather takes a weather file into the book: reads all of it, checks it, and stores all its
 // stations in one change, only when every line was understood. What the file does not speak of, other
-// elements or another part of the year, stays as it was. The same file again changes nothing.
-func (o *Office) ImportWeather(ctx context.Context, actor Actor, r io.Reader, name string, units csvdaily.Units) ([]WeatherImported, error) {
+// elements or another part of the year, stays as it was. Its values are held against the station's whole
+// record. The same file again changes nothing.
+func (o *Office) ImportWeather(ctx context.Context, actor Actor, r io.Reader, name string, said intake.Options) ([]WeatherImported, error) {
 	if err := may(actor, actRecord); err != nil {
 		return nil, err
 	}
-	readings, err := intake.Read(r, name, o.Today(), units)
+	readings, err := intake.Read(r, name, o.Today(), said)
 	if err != nil {
 		return nil, err
+	}
+	for i := range readings {
+		stored, err := o.store.Weather(ctx, readings[i].Station.ID, time.Time{})
+		if err != nil {
+			return nil, err
+		}
+		readings[i].Among(stored)
 	}
 	now := o.Now()
 	imports := make([]store.Import, len(readings))

@@ -64,6 +64,7 @@ type Record struct {
 	last    *Year
 	skipped map[string]*int
 	readAt  [25]int // how often the lowest temperature was read at each hour, 0 to 24
+	totals  map[unit.Day]*rainTotal
 	dropped []Rejected
 }
 
@@ -86,13 +87,11 @@ func (r *Record) Skip(element []byte) {
 	*r.skipped[name]++
 }
 
-// ReadAt notes the hour, 0 to 24, at which the lowest temperature of a day was read.
-func (r *Record) ReadAt(hour int) { r.readAt[hour]++ }
-
 // Year is a year of a record being gathered.
 type Year struct {
 	block *Block
 	rec   *Record
+	hours [Rain + 1][]int8 // by element and day: 1 + the hour at which it was read, 0 where that is not told
 }
 
 // Year finds the year, begun where it is new.
@@ -182,6 +181,9 @@ type Reading struct {
 	Station Station
 	Blocks  []*Block
 	Report  Report
+
+	rec     *Record
+	dropped []Rejected
 }
 
 // Close checks the values of every station and returns the readings, ordered by station. It refuses
@@ -195,10 +197,12 @@ func (g *Gatherer) Close(file FileNote) ([]Reading, error) {
 	kept := 0
 	for _, id := range slices.Sorted(maps.Keys(g.records)) {
 		r := g.records[id]
+		r.settleTotals()
 		blocks := r.blocks()
 		kept += len(blocks)
-		dropped := append(r.standing(), Quality(r.Station, blocks)...)
-		out = append(out, Reading{Station: r.Station, Blocks: blocks, Report: newReport(file, r, blocks, dropped)})
+		failed, look := check(r.Station, blocks)
+		dropped := append(r.standing(), failed...)
+		out = append(out, Reading{Station: r.Station, Blocks: blocks, Report: newReport(file, r, blocks, dropped, look), rec: r, dropped: dropped})
 	}
 	if kept == 0 {
 		codes := make([]string, 0, elements)

@@ -70,13 +70,14 @@ const (
 	Duplicate                // reported twice with different values, or a copied month
 	Outlier                  // 6 standard deviations from this station's values for the season
 	Gap                      // 10 C away from every other value of this station and month
+	WetUnknown               // part of a total of several days: rain fell, on which of them is not known
 	marks
 )
 
 // String is the mark's plain name.
 func (m Mark) String() string {
 	return [...]string{"reported", "absent", "trace", "presumed zero", "shifted", "filled", "flagged by the archive",
-		"out of bounds", "naught", "inconsistent", "streak", "spike", "duplicate", "outlier", "gap"}[m]
+		"out of bounds", "naught", "inconsistent", "streak", "spike", "duplicate", "outlier", "gap", "wet, day not known"}[m]
 }
 
 // Obs is one day of one station as kept.

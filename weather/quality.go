@@ -58,8 +58,14 @@ func bounds(e Element) (low, high int16) {
 // one with it. A value that the archive flagged, or that was reported twice with different values,
 // is dropped already when it is gathered.
 func Quality(st Station, blocks []*Block) []Rejected {
+	dropped, _ := check(st, blocks)
+	return dropped
+}
+
+// check is [Quality], which also tells what was kept and is worth a look.
+func check(st Station, blocks []*Block) ([]Rejected, []doubt) {
 	if len(blocks) == 0 {
-		return nil
+		return nil, nil
 	}
 	c := newControl(blocks)
 	c.bounds()
@@ -77,7 +83,7 @@ func Quality(st Station, blocks []*Block) []Rejected {
 	slices.SortFunc(c.out, func(a, b Rejected) int {
 		return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(a.Element, b.Element))
 	})
-	return c.out
+	return c.out, c.doubts()
 }
 
 // control is a station's record laid out by element as runs of days, for checks that look at
@@ -88,6 +94,7 @@ type control struct {
 	first  unit.Day
 	col    [Rain + 1][]int16
 	out    []Rejected
+	screen [2][12]span // by temperature and month: what is not far from the month's mean
 }
 
 func newControl(blocks []*Block) *control {

@@ -17,8 +17,8 @@ type Rejected struct {
 	Flag    byte     // the archive's letter, where it was the archive that failed it
 	Than    int32    // what it was held against: the other report, the other temperature, the mean
 	Copied  bool     // its whole month is a copy
-	Other   unit.Day // of the month that begins here
-	By      float64  // how far off, in standard deviations, or how many values long
+	Other   unit.Day // of the month that begins here; the day on which a total was read
+	By      float64  // how far off, in standard deviations, or how many values or days long
 }
 
 // NoValue stands in Rejected for a value that is not known.
@@ -50,6 +50,8 @@ func (r Rejected) Reason() string {
 		return fmt.Sprintf("%.1f standard deviations from the mean of the 15 days around it, %s", r.By, than)
 	case Gap:
 		return "10 C or more away from every other value of this month in all years"
+	case WetUnknown:
+		return fmt.Sprintf("part of %s that fell within %.0f days and was read on %s; on which of them it fell is not known", than, r.By, r.Other)
 	default: // marks that reject nothing
 		return r.Mark.String()
 	}

@@ -12,7 +12,8 @@ import (
 const MostExamples = 3
 
 // Report is the account of what a file holds of one station and of what was done to it. It is a
-// function of the file alone: the same bytes give the same report.
+// function of the file, of what was declared of it and of the record it was held against: the same of
+// these give the same report.
 type Report struct {
 	File    FileNote `json:"file"`
 	Station Station  `json:"station"`
@@ -41,13 +42,15 @@ type Tally struct {
 	Reported int         `json:"reported"`
 	Trace    int         `json:"trace"`
 	Presumed int         `json:"presumed_zero"`
+	Shifted  int         `json:"shifted,omitempty"` // moved to the day before
 	Absent   int         `json:"absent"`
 	Flagged  []RuleTally `json:"flagged,omitempty"` // by the archive, by letter
 	Failed   []RuleTally `json:"failed,omitempty"`  // by our own checks, by rule
+	Look     []RuleTally `json:"look,omitempty"`    // kept, but worth a look at the sheet
 }
 
 // Usable is the number of days with a value to compute with.
-func (t Tally) Usable() int { return t.Reported + t.Trace + t.Presumed }
+func (t Tally) Usable() int { return t.Reported + t.Trace + t.Presumed + t.Shifted }
 
 // RuleTally counts the values that one flag or rule dropped.
 type RuleTally struct {
@@ -83,13 +86,16 @@ type HourTally struct {
 	Days int `json:"days"`
 }
 
-func newReport(file FileNote, r *Record, blocks []*Block, dropped []Rejected) Report {
+func newReport(file FileNote, r *Record, blocks []*Block, dropped []Rejected, look []doubt) Report {
 	rep := Report{File: file, Station: r.Station, Lines: r.Lines}
 	for e := range elements {
 		rep.Elements = append(rep.Elements, Tally{Element: e.Code()})
 	}
 	rep.count(blocks)
 	rep.explain(dropped)
+	for _, d := range look {
+		add(&rep.Elements[d.Element].Look, d.rule, Example{d.Day, d.Element.Written(d.Value), d.reason})
+	}
 	for _, name := range slices.Sorted(maps.Keys(r.skipped)) {
 		rep.Skipped = append(rep.Skipped, Skipped{name, *r.skipped[name]})
 	}
@@ -150,6 +156,7 @@ func (rep *Report) count(blocks []*Block) {
 	for e := range mark {
 		t := &rep.Elements[e]
 		t.Reported, t.Trace, t.Presumed = mark[e][Reported], mark[e][Trace], mark[e][PresumedZero]
+		t.Shifted = mark[e][Shifted]
 		t.Absent = rep.Span.Days
 		for m, n := range mark[e] {
 			if Mark(m) != Absent {
@@ -181,14 +188,19 @@ func (rep *Report) explain(dropped []Rejected) {
 		if d.Mark == Flagged {
 			list, name = &t.Flagged, string(rune(d.Flag))
 		}
-		at, found := slices.BinarySearchFunc(*list, name, func(r RuleTally, name string) int { return cmp.Compare(r.Rule, name) })
-		if !found {
-			*list = slices.Insert(*list, at, RuleTally{Rule: name})
-		}
-		rule := &(*list)[at]
-		rule.Count++
-		if len(rule.Examples) < MostExamples {
-			rule.Examples = append(rule.Examples, Example{d.Day, d.Element.Written(d.Value), d.Reason()})
-		}
+		add(list, name, Example{d.Day, d.Element.Written(d.Value), d.Reason()})
+	}
+}
+
+// add counts a value under a rule.
+func add(list *[]RuleTally, name string, x Example) {
+	at, found := slices.BinarySearchFunc(*list, name, func(r RuleTally, name string) int { return cmp.Compare(r.Rule, name) })
+	if !found {
+		*list = slices.Insert(*list, at, RuleTally{Rule: name})
+	}
+	rule := &(*list)[at]
+	rule.Count++
+	if len(rule.Examples) < MostExamples {
+		rule.Examples = append(rule.Examples, x)
 	}
 }

@@ -31,6 +31,9 @@ func (rep Report) writeHead(b *strings.Builder) {
 	fmt.Fprintf(b, "  sha256  %s\n", f.SHA256)
 	fmt.Fprintf(b, "  lines   %s, %s of this station\n", grouped(f.Lines), grouped(rep.Lines))
 	fmt.Fprintf(b, "  units   %s, %s\n", f.Unit, f.UnitHow)
+	for _, n := range f.Notes {
+		fmt.Fprintf(b, "  note    %s\n", n)
+	}
 	if st.WholeF {
 		b.WriteString("          whole degrees F recovered before any sum or threshold")
 		if rep.NotWholeF > 0 {
@@ -94,6 +97,24 @@ func (rep Report) writeDropped(b *strings.Builder) {
 	}
 	if !dropped {
 		b.WriteString("\nNothing was dropped.\n")
+	}
+	rep.writeLook(b)
+}
+
+// writeLook lists what was kept and is worth a look at the sheet it came from.
+func (rep Report) writeLook(b *strings.Builder) {
+	said := false
+	for _, e := range rep.Elements {
+		for _, r := range e.Look {
+			if !said {
+				said = true
+				b.WriteString("\nKept, worth a look\n")
+			}
+			fmt.Fprintf(b, "  %s  %s: %s\n", e.Element, r.Rule, grouped(r.Count))
+			for _, x := range r.Examples {
+				fmt.Fprintf(b, "        %s  %s: %s\n", x.Day, x.Value, x.Reason)
+			}
+		}
 	}
 }
 

@@ -17,6 +17,8 @@ type FileNote struct {
 	Lines    int    `json:"lines"`
 	Unit     string `json:"unit"`
 	UnitHow  string `json:"unit_how"` // how the unit is known
+	// Notes tell what the reader took for granted or did, where that changes how the record is read.
+	Notes []string `json:"notes,omitempty"`
 }
 
 // Seal is a reader that keeps the size and the SHA-256 of what went through it.

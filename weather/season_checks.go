@@ -168,24 +168,12 @@ func (c *control) eachHalf(e Element, f func(v []int16, first, place int)) {
 // gaps drops values that stand alone in their calendar month over all years. Bounds have been checked,
 // so a table of all possible values serves in place of sorting.
 func (c *control) gaps(e Element) {
-	low, high := bounds(e)
-	width := int(high) - int(low) + 1
-	count := make([]int32, 12*width)
-	var n [12]int
-	c.eachMonth(func(m time.Month, from, to int) {
-		row, known := count[int(m-1)*width:int(m)*width], 0
-		for _, v := range c.col[e][from:to] {
-			if v != Missing {
-				row[v-low]++
-				known++
-			}
-		}
-		n[m-1] += known
-	})
 	var alone [12][]int16
+	low, count, n := c.byMonth(e)
 	for m := range alone {
 		if n[m] > leastValues {
-			alone[m] = lonely(count[m*width:(m+1)*width], low)
+			c.screen[e][m] = usualSpan(count[m], low)
+			alone[m] = lonely(count[m], low)
 		}
 	}
 	c.eachMonth(func(m time.Month, from, to int) {
@@ -198,6 +186,27 @@ func (c *control) gaps(e Element) {
 			}
 		}
 	})
+}
+
+// byMonth counts how often each value low+k was met in a calendar month, and how many there are.
+func (c *control) byMonth(e Element) (low int16, count [12][]int32, n [12]int) {
+	low, high := bounds(e)
+	width := int(high) - int(low) + 1
+	all := make([]int32, 12*width)
+	for m := range count {
+		count[m] = all[m*width : (m+1)*width]
+	}
+	c.eachMonth(func(m time.Month, from, to int) {
+		row, known := count[m-1], 0
+		for _, v := range c.col[e][from:to] {
+			if v != Missing {
+				row[v-low]++
+				known++
+			}
+		}
+		n[m-1] += known
+	})
+	return low, count, n
 }
 
 // lonely lists the values met once and gapTenths or more from every other. count[k] is how often the

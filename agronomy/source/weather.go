@@ -44,6 +44,10 @@ const (
 	TrendInterval   ID = "trend-interval"
 	StandardLapse   ID = "standard-lapse"
 	PlaceBlend      ID = "place-blend"
+	GrossScreen     ID = "gross-screen"
+	MorningReading  ID = "morning-reading"
+	DaymetCalendar  ID = "daymet-calendar"
+	GridDays        ID = "grid-days"
 )
 
 func weather() []Source {
@@ -84,6 +88,10 @@ func weather() []Source {
 		{FreezeYears, "At least 10 years to show a 10 or 90 % freeze date, 20 better, 30 the normal", Choice},
 		{NormalsTables, "Fall freeze tables of Medford, Mauston, Menomonie, Dalton WI, Ames IA, Waskish MN and 1991-2020 dates of Albany NY and Wausau WI, NOAA normals as reproduced by others", Secondhand},
 		{NormalsCurve, "Freeze date at any chance from published 10, 50 and 90 % dates: half a normal curve on either side of the median", Derived},
+		{GrossScreen, "Kunkel et al. 2005, J. Atmos. Oceanic Technol. 22:1691 (abstract): rain over 254 mm and temperatures over 5 standard deviations from the monthly mean are flagged for a person to judge", Published},
+		{MorningReading, "An observer who reads in the morning writes down the highest temperature and the rain of mostly the day before", FromMemory},
+		{DaymetCalendar, "Daymet calendar, ORNL DAAC: all years have 365 days; leap years keep 29 February and leave out 31 December", Published},
+		{GridDays, "Days of gridded data: those of the stations in Daymet, midnight to midnight Mountain Standard Time in gridMET", FromMemory},
 		{SpringFrost, "Alfalfa tops after frost: killed from 24 F for 4 hours (Undersander, Wisconsin), leaves deformed at 25-30 F, no harm at 28-32 F (Univ. of Nevada and Wisconsin extension); where the ranges overlap the worse is taken", Published},
 		{BootstrapBand, "Efron 1979, Ann. Statist. 7:1: the percentile bootstrap over years; checked against the binomial chance of a drawn median", FromMemory},
 		{TrendInterval, "Sen 1968, J. Am. Stat. Assoc. 63:1379: interval of the median slope from the variance of Kendall's S; checked in R 4.2.2 by the slopes its test is silent on", FromMemory},

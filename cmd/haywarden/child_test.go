@@ -101,7 +101,8 @@ func weatherFile(n int) string {
 	for station := range 2 {
 		for d := unit.DateOf(first, 1, 1); d <= unit.DateOf(last, 12, 31); d++ {
 			mean := 8 + 14*math.Sin(2*math.Pi*float64(d.YearDay()-111)/365) + float64((n*31+int(d)*7+station*3)%41)/10
-			fmt.Fprintf(&b, "ZZT0000000%d,T,%s,%d.0,%.1f,%.1f\n", station, d, (int(d)+n)%5, mean+6, mean-5)
+			// Rain is scattered so that no month is like another, which would be taken for a copy.
+			fmt.Fprintf(&b, "ZZT0000000%d,T,%s,%d.0,%.1f,%.1f\n", station, d, (uint32(d)*2654435761+uint32(n+station)*40503)>>16%5, mean+6, mean-5)
 		}
 	}
 	return b.String()

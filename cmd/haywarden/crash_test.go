@@ -147,7 +147,7 @@ func checkWeather(t *testing.T, db *store.DB, there int) {
 			continue
 		}
 		told[n] = map[string][]byte{}
-		readings, err := intake.Read(strings.NewReader(weatherFile(n)), "w", unitDay(t, "2026-01-01"), csvdaily.Metric)
+		readings, err := intake.Read(strings.NewReader(weatherFile(n)), "w", unitDay(t, "2026-01-01"), intake.Options{Units: csvdaily.Metric})
 		if err != nil {
 			t.Fatal(err)
 		}

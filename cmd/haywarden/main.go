@@ -56,6 +56,9 @@ func (m *Main) Run(ctx context.Context, args []string) (code int) {
 	switch {
 	case err == nil:
 		return exitOK
+	case errors.Is(err, errPartial):
+		fmt.Fprintf(m.Stderr, "haywarden: %v\n", err)
+		return exitPartial
 	case errors.Is(err, syscall.EPIPE):
 		return exitFailure // whoever read has left, and is told nothing
 	}

@@ -2,14 +2,11 @@ package main
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
 	"haywarden/agronomy/unit"
 	"haywarden/office"
-	"haywarden/weather/csvdaily"
 )
 
 func newWeatherCommand(m *Main) *cobra.Command {
@@ -22,52 +19,6 @@ func newWeatherCommand(m *Main) *cobra.Command {
 		RunE:    func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	c.AddCommand(newWeatherImportCommand(m), newWeatherShowCommand(m), newWeatherFetchCommand(m), newWeatherPlaceCommand(m))
-	return c
-}
-
-func newWeatherImportCommand(m *Main) *cobra.Command {
-	var location, units string
-	var asJSON bool
-	c := &cobra.Command{
-		Use:   "import FILE",
-		Short: "Bring a station file into the book",
-		Long: `Reads GHCN-Daily .dly, GHCN-Daily by-station CSV or daily-summaries CSV, gzip-packed or not, checks
-it and stores it only when every line was understood. The same file again changes nothing.`,
-		Example: "  haywarden weather import USW00014839.dly\n  haywarden weather import order.csv --units standard",
-		Args:    cobra.ExactArgs(1),
-		RunE: func(c *cobra.Command, args []string) error {
-			u, err := csvdaily.ParseUnits(units)
-			if err != nil {
-				return usage("--%v", err)
-			}
-			f, err := os.Open(args[0])
-			if err != nil {
-				return fmt.Errorf("read weather: %w", err)
-			}
-			defer func() { _ = f.Close() }() // it was only read
-			o, done, err := openOffice(c.Context(), m, location)
-			if err != nil {
-				return err
-			}
-			imported, err := o.ImportWeather(c.Context(), adviser(), f, filepath.Base(args[0]), u)
-			if err := closed(err, done); err != nil {
-				return err
-			}
-			if asJSON {
-				return writeJSON(m.Stdout, imported)
-			}
-			for _, w := range imported {
-				if err := w.Report.WriteText(m.Stdout); err != nil {
-					return err
-				}
-				fmt.Fprintln(m.Stdout, brought(w))
-			}
-			return nil
-		},
-	}
-	bookFlag(c, &location)
-	c.Flags().StringVar(&units, "units", "", "units of a daily-summaries CSV: metric, standard or tenths (found from the values where not given)")
-	c.Flags().BoolVar(&asJSON, "json", false, "print the report as JSON")
 	return c
 }
 

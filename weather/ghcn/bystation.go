@@ -101,6 +101,9 @@ func (f *file) day(row *row) {
 			return
 		}
 		rec.Skip(code)
+		if total(code) {
+			f.totalOn(rec, code, row)
+		}
 		return
 	}
 	if n := whole(date); len(date) != 8 || n != f.date.number {
@@ -128,10 +131,11 @@ func (f *file) day(row *row) {
 	if v == missing {
 		return
 	}
-	if e == weather.TMin && hour >= 0 {
-		rec.ReadAt(hour)
+	y := rec.Year(f.date.year)
+	if hour >= 0 {
+		y.ReadAt(f.date.place, e, hour)
 	}
-	rec.Year(f.date.year).Put(f.date.place, e, v, mark(mflag, qflag), qflag)
+	y.Put(f.date.place, e, v, mark(mflag, qflag), qflag)
 }
 
 // date is the date of the line before, which that of the next line often is.

@@ -93,6 +93,9 @@ func (f *file) month(line []byte, met *met) {
 			return
 		}
 		rec.Skip(code)
+		if total(code) {
+			f.totals(rec, code, line, year, month)
+		}
 		return
 	}
 	days := weather.DaysInMonth(year, month)

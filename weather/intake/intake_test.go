@@ -16,7 +16,6 @@ import (
 
 	"haywarden/agronomy/unit"
 	"haywarden/weather"
-	"haywarden/weather/csvdaily"
 )
 
 var today = unit.DateOf(2026, 11, 1)
@@ -53,12 +52,12 @@ func TestEveryFormIsReadPackedOrNot(t *testing.T) {
 		{file(t, "csvdaily", "testdata", "attributes.csv"), weather.FormatDailyCSV},
 		{file(t, "csvdaily", "testdata", "utf16_tabs.csv"), weather.FormatDailyCSV},
 	} {
-		plain, err := Read(bytes.NewReader(c.data), "f", today, csvdaily.Unstated)
+		plain, err := Read(bytes.NewReader(c.data), "f", today, Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
 		packedBytes := pack(t, c.data)
-		packed, err := Read(iotest.OneByteReader(bytes.NewReader(packedBytes)), "f", today, csvdaily.Unstated)
+		packed, err := Read(iotest.OneByteReader(bytes.NewReader(packedBytes)), "f", today, Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -94,7 +93,7 @@ func TestWhatCannotBeReadIsRefused(t *testing.T) {
 		{"an empty file", nil, "the file is empty"},
 		{"an empty file, packed", pack(t, nil), "the file is empty"},
 		{"a letter", []byte("Dear Sir,\n"), "the form of the file is not known. Read are: GHCN-Daily fixed width"},
-		{"a zip file", []byte("PK\x03\x04...."), "unpack it"},
+		{"not zip after all", []byte("PK\x03\x04...."), "the zip file is damaged or cut off"},
 		{"packed twice", pack(t, packed), "packed twice"},
 		{"not gzip after all", []byte("\x1f\x8bnot at all"), "cannot be unpacked"},
 		{"a packed file cut off", packed[:len(packed)/2], "cut off"},
@@ -103,7 +102,7 @@ func TestWhatCannotBeReadIsRefused(t *testing.T) {
 		{"a packed file with something behind it", append(bytes.Clone(packed), "and something else"...), "damaged"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			r, err := Read(bytes.NewReader(c.data), "brought.gz", today, csvdaily.Unstated)
+			r, err := Read(bytes.NewReader(c.data), "brought.gz", today, Options{})
 			var refused *weather.Refusal
 			if !errors.As(err, &refused) || r != nil {
 				t.Fatalf("%d readings and %v, want a refusal", len(r), err)
@@ -118,7 +117,7 @@ func TestWhatCannotBeReadIsRefused(t *testing.T) {
 func TestAFailingDiskIsNoFaultOfTheFile(t *testing.T) {
 	for _, data := range [][]byte{nil, pack(t, file(t, "ghcn", "testdata", "sample.dly"))[:600]} {
 		in := iotest.TimeoutReader(iotest.OneByteReader(bytes.NewReader(append(data, bytes.Repeat([]byte{0}, 10)...))))
-		_, err := Read(in, "f", today, csvdaily.Unstated)
+		_, err := Read(in, "f", today, Options{})
 		var refused *weather.Refusal
 		if err == nil || errors.As(err, &refused) || !errors.Is(err, iotest.ErrTimeout) {
 			t.Errorf("%v, want the time-out itself", err)
@@ -130,8 +129,9 @@ func FuzzRead(f *testing.F) {
 	f.Add(file(f, "ghcn", "testdata", "sample.dly")[:2000])
 	f.Add(pack(f, file(f, "csvdaily", "testdata", "semicolons_bom.csv")))
 	f.Add(pack(f, file(f, "ghcn", "testdata", "sample_by_station.csv")[:2000]))
+	f.Add(zipped(f, "b.csv", plainCSV, "readme.txt", "x"))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		readings, err := Read(bytes.NewReader(data), "f", today, csvdaily.Unstated)
+		readings, err := Read(bytes.NewReader(data), "f", today, Options{})
 		var refused *weather.Refusal
 		if err != nil && (!errors.As(err, &refused) || readings != nil) {
 			t.Fatalf("%d readings with %v", len(readings), err)
@@ -140,7 +140,8 @@ func FuzzRead(f *testing.F) {
 }
 
 func TestAFileThatUnpacksWithoutEndIsRefused(t *testing.T) {
-	c := &capped{r: strings.NewReader("0123456789"), left: 8, name: "bomb.gz"}
+	left := int64(8)
+	c := &capped{r: strings.NewReader("0123456789"), left: &left, name: "bomb.gz"}
 	b := make([]byte, 6)
 	if n, err := c.Read(b); n != 6 || err != nil {
 		t.Fatal(n, err)
