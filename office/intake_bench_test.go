@@ -14,7 +14,7 @@ import (
 	"haywarden/book/store"
 	"haywarden/office"
 	"haywarden/weather"
-	"haywarden/weather/intake"
+	"haywarden/weather/csvdaily"
 )
 
 // stationFile writes forty years of an invented station in the fixed-width form of GHCN-Daily, with the
@@ -90,7 +90,7 @@ func BenchmarkImportOf100StationsOver40Years(b *testing.B) {
 			size += file.Len()
 			b.StartTimer()
 			start := time.Now()
-			got, err := o.ImportWeather(b.Context(), ida, bytes.NewReader(file.Bytes()), fmt.Sprintf("station %d.dly", s), intake.Options{})
+			got, err := o.ImportWeather(b.Context(), ida, bytes.NewReader(file.Bytes()), fmt.Sprintf("station %d.dly", s), csvdaily.Unstated)
 			took += time.Since(start)
 			b.StopTimer()
 			if err != nil || len(got) != 1 || len(got[0].Years.Added) != 40 {

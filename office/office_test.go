@@ -18,7 +18,6 @@ import (
 	"haywarden/office"
 	"haywarden/weather"
 	"haywarden/weather/csvdaily"
-	"haywarden/weather/intake"
 )
 
 var ida = office.Actor{Name: "ida", Role: office.Adviser}
@@ -98,7 +97,7 @@ func TestNobodyElseMayDoAnything(t *testing.T) {
 			"days":     func() error { _, err := o.NextDays(ctx, a, office.Ask{}); return err },
 			"ahead":    func() error { return o.ReceiveForecasts(ctx, a, nil) },
 			"import weather": func() error {
-				_, err := o.ImportWeather(ctx, a, strings.NewReader(""), "f", intake.Options{Units: csvdaily.Unstated})
+				_, err := o.ImportWeather(ctx, a, strings.NewReader(""), "f", csvdaily.Unstated)
 				return err
 			},
 			"import stands": func() error { _, err := o.ImportStands(ctx, a, strings.NewReader(""), "f", false); return err },
@@ -220,7 +219,7 @@ func TestTheSameWeatherTwiceChangesNothingAndPartOfAYearLosesNothing(t *testing.
 	from := unit.DateOf(2026, 4, 1)
 	take := func(r io.Reader) []office.WeatherImported {
 		t.Helper()
-		w, err := o.ImportWeather(ctx, ida, r, "order.csv", intake.Options{Units: csvdaily.Metric})
+		w, err := o.ImportWeather(ctx, ida, r, "order.csv", csvdaily.Metric)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -259,7 +258,7 @@ func TestAWrongLineOfOneStationKeepsBothOut(t *testing.T) {
 		"empty":               {"", "empty"},
 		"not a weather file":  {"a,b,c\n1,2,3\n", "not known"},
 	} {
-		_, err := o.ImportWeather(t.Context(), ida, strings.NewReader(c.file), "order.csv", intake.Options{Units: csvdaily.Metric})
+		_, err := o.ImportWeather(t.Context(), ida, strings.NewReader(c.file), "order.csv", csvdaily.Metric)
 		var refusal *weather.Refusal
 		if !errors.As(err, &refusal) || !strings.Contains(err.Error(), "order.csv") || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: error %v, want a refusal of order.csv that says %q", name, err, c.want)
@@ -275,7 +274,7 @@ func TestACorrectedYearIsKnownFromTheDayItCame(t *testing.T) {
 	from := unit.DateOf(2026, 4, 1)
 	take := func(tmax string) {
 		t.Helper()
-		if _, err := o.ImportWeather(t.Context(), ida, days([]string{"ZZT00000001"}, from, 20, tmax), "o.csv", intake.Options{Units: csvdaily.Metric}); err != nil {
+		if _, err := o.ImportWeather(t.Context(), ida, days([]string{"ZZT00000001"}, from, 20, tmax), "o.csv", csvdaily.Metric); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -100,9 +100,12 @@ func weatherFile(n int) string {
 	b.WriteString(dailyHead)
 	for station := range 2 {
 		for d := unit.DateOf(first, 1, 1); d <= unit.DateOf(last, 12, 31); d++ {
-			mean := 8 + 14*math.Sin(2*math.Pi*float64(d.YearDay()-111)/365) + float64((n*31+int(d)*7+station*3)%41)/10
-			// Rain is scattered so that no month is like another, which would be taken for a copy.
-			fmt.Fprintf(&b, "ZZT0000000%d,T,%s,%d.0,%.1f,%.1f\n", station, d, (uint32(d)*2654435761+uint32(n+station)*40503)>>16%5, mean+6, mean-5)
+			// Scattered, so that no month is like another, which would be taken for a copy.
+			scatter := (uint32(d)*8 + uint32(n*2+station)<<20) * 2654435761
+			scatter = (scatter ^ scatter>>15) * 2246822519
+			scatter ^= scatter >> 13
+			mean := 8 + 14*math.Sin(2*math.Pi*float64(d.YearDay()-111)/365) + float64(scatter%41)/10
+			fmt.Fprintf(&b, "ZZT0000000%d,T,%s,%d.0,%.1f,%.1f\n", station, d, scatter>>6%5, mean+6, mean-5)
 		}
 	}
 	return b.String()
