@@ -40,6 +40,7 @@ release: check  ## what is demanded of a release: long crash runs, long fuzzing,
 	HAYWARDEN_CRASHES=$(CRASHES) go test -count 1 -timeout 2h ./...
 	$(MAKE) fuzz FUZZTIME=10m
 	$(MAKE) bench
+	bench/peers/run.sh
 	$(MAKE) binaries
 
 binaries:       ## one program for each platform, in dist/, by the toolchain of release builds

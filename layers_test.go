@@ -106,6 +106,7 @@ func rooms() []room {
 			modules: []string{templ}, tests: []string{"demo", chromedp, cdproto},
 		},
 	}...)
+	plan = append(plan, room{path: "bench/peers", uses: []string{"agronomy/...", "weather", "weather/ghcn"}})
 	return append(plan, room{
 		path: "cmd/haywarden", uses: below(plan),
 		modules: []string{cobra, pflag, progress, toml, xterm, xsync}, tests: []string{"book/store/storetest", chromedp, cdproto},
@@ -113,7 +114,7 @@ func rooms() []room {
 }
 
 // workshops hold what builds and tests the house: no room of the program leans on them.
-var workshops = []string{".", "tools", "internal/tools", "book/store/storetest"}
+var workshops = []string{".", "tools", "internal/tools", "bench/peers", "book/store/storetest"}
 
 // below returns the rooms of the plan so far, for one that may lean on all of them.
 func below(plan []room) (paths []string) {
