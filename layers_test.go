@@ -88,6 +88,7 @@ func rooms() []room {
 		{path: "book/store/storetest", uses: []string{"book", "book/store", "weather", "agronomy/unit"}, modules: []string{gocmp, rapid}},
 		{path: "season", uses: []string{"agronomy/...", "weather", "solve"}, modules: []string{gonum}},
 		{path: "outlook", uses: []string{"agronomy/...", "book", "weather", "season"}, modules: []string{gonum}},
+		{path: "husbandry", uses: []string{"agronomy/...", "book", "outlook"}, tests: []string{"demo", "weather"}},
 		{path: "advice", uses: []string{"agronomy/...", "outlook"}, tests: []string{"book", "weather", "demo"}},
 		{path: "reckon", uses: []string{"agronomy/..."}},
 		{path: "paper", uses: []string{"agronomy/unit", "agronomy/source", "book", "advice", "outlook", "chart"}, modules: []string{fpdf}, tests: []string{"demo", "weather"}},
@@ -98,7 +99,7 @@ func rooms() []room {
 	plan = append(plan, room{path: "office", uses: below(plan), modules: []string{xsync}})
 	plan = append(plan, []room{
 		{
-			path: "web", uses: []string{"agronomy/unit", "agronomy/source", "agronomy/method", "office", "advice", "outlook", "reckon", "chart", "paper", "exchange", "book"},
+			path: "web", uses: []string{"agronomy/unit", "agronomy/source", "agronomy/method", "office", "advice", "outlook", "husbandry", "reckon", "chart", "paper", "exchange", "book"},
 			modules: []string{templ}, tests: []string{"demo", "book/store", "weather", chromedp, cdproto},
 		},
 		{

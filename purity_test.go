@@ -14,7 +14,7 @@ import (
 
 // pureRooms hold the science and the rules: functions of what they are given. Rooms below them in
 // the tree count too, but for those in doors.
-var pureRooms = []string{"agronomy", "solve", "chart", "weather", "book", "season", "outlook", "advice", "reckon", "tabular", "exchange"}
+var pureRooms = []string{"agronomy", "solve", "chart", "weather", "book", "season", "outlook", "advice", "reckon", "tabular", "exchange", "husbandry"}
 
 // doors are rooms inside a pure one that may do more.
 var doors = map[string][]string{

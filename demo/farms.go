@@ -21,6 +21,7 @@ type holding struct {
 // roster records every farm and all that was seen and done there.
 func (l *ledger) roster(seed uint64, sky sky) {
 	list := steadings()
+	var all []*holding
 	for i := range list {
 		h := &holding{steading: &list[i], r: stream(seed, "farm "+list[i].name), fields: map[string]string{}, ids: map[*tract]string{}}
 		l.open(h)
@@ -35,6 +36,12 @@ func (l *ledger) roster(seed uint64, sky sky) {
 			l.laboratory(h, st)
 		}
 		l.talk(h)
+		all = append(all, h)
+	}
+	// Last, so that what was there before keeps its ids.
+	l.add(entry{subject: "feed prices", day: feedDay, author: adviser, wait: atOnce}, feedDeck)
+	for _, h := range all {
+		l.kit(h)
 	}
 }
 

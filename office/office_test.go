@@ -15,6 +15,7 @@ import (
 	"haywarden/agronomy/unit"
 	"haywarden/book"
 	"haywarden/book/store"
+	"haywarden/husbandry"
 	"haywarden/office"
 	"haywarden/weather"
 	"haywarden/weather/csvdaily"
@@ -113,6 +114,10 @@ func TestNobodyElseMayDoAnything(t *testing.T) {
 			"forecasts":       func() error { _, err := o.Forecasts(ctx, a, office.Ask{}); return err },
 			"fetch forecasts": func() error { _, err := o.FetchForecasts(ctx, a, nil); return err },
 			"import labs":     func() error { _, err := o.ImportLabs(ctx, a, strings.NewReader(""), "f", false); return err },
+			"prices":          func() error { _, err := o.Prices(ctx, a, "", husbandry.Reference(), office.Ask{}); return err },
+			"herd need":       func() error { _, err := o.HerdNeed(ctx, a, "x", office.Ask{}); return err },
+			"budget":          func() error { _, err := o.Budget(ctx, a, "x", office.BudgetFor{}, office.Ask{}); return err },
+			"weigh":           func() error { _, err := o.Weigh(ctx, a, "x", nil, "", office.Ask{}); return err },
 			"import herds":    func() error { _, err := o.ImportHerds(ctx, a, strings.NewReader(""), "f", false); return err },
 			"import machines": func() error { _, err := o.ImportMachines(ctx, a, strings.NewReader(""), "f", false); return err },
 			"set price": func() error {

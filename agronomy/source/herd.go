@@ -25,6 +25,7 @@ const (
 	ForageFloor      ID = "forage-fibre-floor"
 	ForageShares     ID = "forage-shares"
 	HerdNeed         ID = "herd-need"
+	PlanLosses       ID = "plan-losses"
 	HerdTonsIllinois ID = "herd-tons-illinois"
 	HerdTonsOhio     ID = "herd-tons-ohio"
 	QualityMinnesota ID = "quality-minnesota-2009"
@@ -57,6 +58,7 @@ func herd() []Source {
 		{ForageFloor, "Hoard's Dairyman on the 8th edition (2021): fibre from forage at least 15-19 % of the diet's dry matter", Secondhand},
 		{ForageShares, "Linn 2011 and Hay & Forage Grower: at least half of the diet from forage and diet NDF of 28 % for cheap milk; hard to pass 80 % forage without losing milk", Published},
 		{HerdNeed, "A year's need as head x intake x shares x 365/2000, divided by what each loss leaves: a loss is a share of what was stored. Our arithmetic", Derived},
+		{PlanLosses, "MidWest Plan Service MWPS-7, 6th ed. 1997: plan on 15 % lost between field and store and 10 % between store and mouth", Secondhand},
 		{HerdTonsIllinois, "Hutjens, Univ. of Illinois, managing forages during expansion: a 1400 lb cow at 2 % of her weight eats 28 lb a day, 5.1 tons a year, 5.5 with 6.5 % shrink", Published},
 		{HerdTonsOhio, "Weiss, Ohio State Univ., Buckeye Dairy News 6(5): tons a cow a year at 20 and 40 % of 47, 54 and 61 lb of dry matter; multiplies by 1.10 where dividing by 0.90 is right", Published},
 		{QualityMinnesota, "Paulson 2009, Univ. of Minnesota: forage quality goals by group", Published},
