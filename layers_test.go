@@ -80,6 +80,7 @@ func rooms() []room {
 		{path: "weather/gridded", uses: []string{"weather", "weather/declared", "weather/plain", "agronomy/unit"}},
 		{path: "weather/hourly", uses: []string{"weather", "weather/declared", "agronomy/unit"}},
 		{path: "weather/csvdaily", uses: []string{"weather", "tabular", "agronomy/unit"}},
+		{path: "weather/places", uses: []string{"weather"}},
 		{path: "weather/nws", uses: []string{"weather", "agronomy/unit"}},
 		{path: "weather/intake", uses: []string{"weather", "weather/ghcn", "weather/csvdaily", "weather/declared", "weather/plain", "weather/gridded", "weather/hourly", "agronomy/unit"}},
 		{path: "internal/tools", tests: []string{"agronomy/unit", "weather", "weather/ghcn"}},
