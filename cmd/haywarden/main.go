@@ -51,7 +51,7 @@ func (m *Main) Run(ctx context.Context, args []string) (code int) {
 		}
 	}()
 	root, began := newRoot(m)
-	root.SetArgs(args)
+	root.SetArgs(asArguments(args))
 	err := root.ExecuteContext(ctx)
 	switch {
 	case err == nil:

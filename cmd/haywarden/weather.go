@@ -18,7 +18,7 @@ func newWeatherCommand(m *Main) *cobra.Command {
 		Args:    cobra.NoArgs,
 		RunE:    func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
-	c.AddCommand(newWeatherImportCommand(m), newWeatherShowCommand(m), newWeatherFetchCommand(m), newWeatherPlaceCommand(m))
+	c.AddCommand(newWeatherImportCommand(m), newWeatherNearCommand(m), newWeatherShowCommand(m), newWeatherFetchCommand(m), newWeatherPlaceCommand(m))
 	return c
 }
 

@@ -161,11 +161,8 @@ func (f *importFlags) options() (o intake.Options, err error) {
 		}
 	}
 	if f.elevation != "" {
-		number, unit := tabular.CutUnit(f.elevation)
-		v, err := strconv.ParseFloat(number, 64)
-		measure, err2 := declared.ParseElevationUnit(unit)
-		if st.Elevation = measure.Base(v); err != nil || err2 != nil || !(st.Elevation >= -500 && st.Elevation <= 9000) {
-			return o, usage("--elevation %q: a number with its unit wanted, as in \"860 ft\" or \"262 m\", accepted -500 to 9000 m", f.elevation)
+		if st.Elevation, err = parseElevation(f.elevation); err != nil {
+			return o, err
 		}
 	}
 	for _, z := range []struct {
@@ -238,6 +235,17 @@ func (p *progress) end() {
 	if !p.told.IsZero() {
 		fmt.Fprint(p.to, "\r\x1b[K")
 	}
+}
+
+// parseElevation reads an elevation with its unit, as metres.
+func parseElevation(s string) (float64, error) {
+	number, unit := tabular.CutUnit(s)
+	v, err := strconv.ParseFloat(number, 64)
+	measure, err2 := declared.ParseElevationUnit(unit)
+	if v = measure.Base(v); err != nil || err2 != nil || !(v >= -500 && v <= 9000) {
+		return 0, usage("--elevation %q: a number with its unit wanted, as in \"860 ft\" or \"262 m\", accepted -500 to 9000 m", s)
+	}
+	return v, nil
 }
 
 // parseZone reads a zone by its name in the world's list of zones, or as an offset.
