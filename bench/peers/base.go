@@ -37,7 +37,7 @@ func readBase(path string) (*base, error) {
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close()
+	defer func() { _ = f.Close() }() // it was only read
 	rows, err := csv.NewReader(f).ReadAll()
 	if err != nil {
 		return nil, fmt.Errorf("read %s: %w", path, err)

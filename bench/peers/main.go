@@ -48,7 +48,7 @@ func run(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	defer os.RemoveAll(dir)
+	defer func() { _ = os.RemoveAll(dir) }() // a folder for compiled peers alone
 	b, err := readBase(filepath.Join(data, recordFile))
 	if err != nil {
 		return err

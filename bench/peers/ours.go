@@ -56,7 +56,7 @@ func readStation(path string) ([]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close()
+	defer func() { _ = f.Close() }() // it was only read
 	read := ghcn.FixedWidth
 	if filepath.Ext(path) == ".csv" {
 		read = ghcn.ByStation
