@@ -4,7 +4,10 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"runtime"
 	"slices"
+	"sync"
+	"sync/atomic"
 
 	"haywarden/outlook"
 )
@@ -27,11 +30,35 @@ type Round struct {
 // and one with nothing due says so.
 func Make(o *outlook.Outlook) *Round {
 	r := &Round{Outlook: o}
-	for _, s := range o.Stands {
-		r.Pieces = append(r.Pieces, For(s, o)...)
+	for _, pieces := range forAll(o) {
+		r.Pieces = append(r.Pieces, pieces...)
 	}
 	slices.SortStableFunc(r.Pieces, rank)
 	return r
+}
+
+// forAll asks for all stands, on all processors: stands know nothing of each other's advice, so that the
+// answers do not hang on who is asked first.
+func forAll(o *outlook.Outlook) [][]*Piece {
+	const atATime = 64
+	out := make([][]*Piece, len(o.Stands))
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		all.Go(func() {
+			for {
+				to := int(next.Add(atATime))
+				for i := to - atATime; i < min(to, len(out)); i++ {
+					out[i] = For(o.Stands[i], o)
+				}
+				if to >= len(out) {
+					return
+				}
+			}
+		})
+	}
+	all.Wait()
+	return out
 }
 
 // For is all advice for one stand, most pressing first.

@@ -42,6 +42,7 @@ func (s *Stand) Ahead() *Ahead {
 		return nil
 	}
 	a := &Ahead{from: s.Date, sky: s.Sky, members: s.Sky.Members}
+	a.paths = make([][]float64, 0, ErrorSteps*len(a.members))
 	k := forage.PublishedFeedValue()
 	rates := forage.DailyRates(s.Standing.Season)
 	byADF, byNDF := k.Slopes(s.Standing.ADF, s.Standing.NDF)
@@ -51,7 +52,7 @@ func (s *Stand) Ahead() *Ahead {
 		ndf0 := s.Standing.NDF + z*shrink*s.Standing.SDNDF
 		adf0 := s.Standing.ADF + z*shrink*s.Standing.SDADF
 		for j, m := range s.Sky.Members {
-			a.paths = append(a.paths, path(k, rates.Times(rateError(rates, i, j)), ndf0, adf0, m.TMean))
+			a.paths = append(a.paths, path(k, rates.Times(rateError(rates, i, j)), ndf0, adf0, m.scale))
 		}
 		a.back = append(a.back, s.pathBack(k, rates, ndf0, adf0))
 	}
@@ -68,14 +69,13 @@ func rateError(rates forage.Rates, step, member int) float64 {
 // leastRate is the least share of the rate in print at which a crop is taken to age (choice).
 const leastRate = 0.25
 
-func path(k forage.FeedValue, rates forage.Rates, ndf, adf float64, tmean []float64) []float64 {
-	n := min(daysAhead, len(tmean))
-	rfv := make([]float64, n)
-	for i := range n {
+// path follows a growth through days whose warmth makes it age faster or slower, by scale.
+func path(k forage.FeedValue, rates forage.Rates, ndf, adf float64, scale []float64) []float64 {
+	rfv := make([]float64, min(daysAhead, len(scale)))
+	for i := range rfv {
 		rfv[i] = k.Of(adf, ndf)
-		scale := forage.RateScale(tmean[i])
-		ndf += rates.NDF * scale
-		adf += rates.ADF * scale
+		ndf += rates.NDF * scale[i]
+		adf += rates.ADF * scale[i]
 	}
 	return rfv
 }

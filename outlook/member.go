@@ -3,6 +3,7 @@ package outlook
 import (
 	"math"
 
+	"haywarden/agronomy/forage"
 	"haywarden/agronomy/unit"
 	"haywarden/weather"
 )
@@ -16,6 +17,7 @@ type Member struct {
 	TMaxF  []float64
 	TMinF  []float64
 	Rain   []float64 // mm; NaN where not reported
+	scale  []float64 // [forage.RateScale] of each day's mean
 	dry    []bool    // under [weather.DryBelowMM]; no report is not dry
 }
 
@@ -25,9 +27,10 @@ func (s *Sky) gatherMembers(f *weather.Forecast) {
 	s.Forecast, s.Made = e.Forecast, e.Made
 	for _, m := range e.Members {
 		n := len(m.TMaxC)
-		to := &Member{Year: m.Year, Weight: m.Weight, TMean: make([]float64, n), TMaxF: make([]float64, n), TMinF: make([]float64, n), Rain: m.RainMM, dry: make([]bool, n)}
+		to := &Member{Year: m.Year, Weight: m.Weight, TMean: make([]float64, n), TMaxF: make([]float64, n), TMinF: make([]float64, n), Rain: m.RainMM, scale: make([]float64, n), dry: make([]bool, n)}
 		for i := range n {
 			to.TMean[i] = (m.TMaxC[i] + m.TMinC[i]) / 2
+			to.scale[i] = forage.RateScale(to.TMean[i])
 			to.TMaxF[i], to.TMinF[i] = m.TMaxC[i]*1.8+32, m.TMinC[i]*1.8+32
 			to.dry[i] = m.RainMM[i] < weather.DryBelowMM
 		}
