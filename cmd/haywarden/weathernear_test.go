@@ -59,7 +59,7 @@ func TestSeveralFilesAreTakenOneByOne(t *testing.T) {
 		t.Error(out)
 	}
 	hours := "date,temp_f\n"
-	for _, h := range strings.Fields("00 01 02 03 04 05 06 07 08 09 10 11 12 13 14 15 16 17 18 19 20 21 22 23") {
+	for h := range strings.FieldsSeq("00 01 02 03 04 05 06 07 08 09 10 11 12 13 14 15 16 17 18 19 20 21 22 23") {
 		hours += "2023-06-01 " + h + ":00,7" + h[1:] + "\n"
 	}
 	if out := d.must("weather", "import", d.file("h.csv", hours), "--station", "HOURS", "--zone", "America/Chicago"); !strings.Contains(out, "0 of 24 hours had no temperature") {

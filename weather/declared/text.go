@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"strconv"
 	"strings"
 
@@ -136,9 +137,7 @@ func (t Text) fill(o Options) (Options, error) {
 			}
 			said[strings.TrimSpace(column)] = strings.TrimSpace(u)
 		}
-		for column, u := range o.Columns.Units {
-			said[column] = u
-		}
+		maps.Copy(said, o.Columns.Units)
 		o.Columns.Units = said
 	}
 	return o, nil
