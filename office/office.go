@@ -24,8 +24,9 @@ type Office struct {
 	clock  Clock
 	random io.Reader // for ids
 
-	mu   sync.Mutex
-	made map[madeKey]*outlook.Outlook
+	mu    sync.Mutex
+	made  map[madeKey]*outlook.Outlook
+	skies map[string]*outlook.Sky // by what each was made from
 }
 
 // madeKey is what an outlook was made from: the question, and the book as it was.
@@ -36,7 +37,7 @@ type madeKey struct {
 
 // New opens the office over a book. random gives the random part of ids.
 func New(s store.Store, clock Clock, random io.Reader) *Office {
-	return &Office{store: s, clock: clock, random: random, made: map[madeKey]*outlook.Outlook{}}
+	return &Office{store: s, clock: clock, random: random, made: map[madeKey]*outlook.Outlook{}, skies: map[string]*outlook.Sky{}}
 }
 
 // Now is the time by the book's clock, in UTC.

@@ -3,11 +3,14 @@ package office
 import (
 	"cmp"
 	"context"
+	"encoding/json"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
+	"time"
 
+	"haywarden/agronomy/unit"
 	"haywarden/book"
 	"haywarden/outlook"
 	"haywarden/weather"
@@ -19,6 +22,7 @@ type skyMaker struct {
 	office   *Office
 	view     *book.View
 	ask      Ask
+	revision int64             // of the weather
 	stations []weather.Station // with weather, by id
 	series   map[string]*weather.Series
 }
@@ -29,7 +33,11 @@ func (o *Office) skiesOf(ctx context.Context, view *book.View, ask Ask) (map[str
 	if err != nil {
 		return nil, err
 	}
-	m := &skyMaker{office: o, view: view, ask: ask, stations: stations, series: map[string]*weather.Series{}}
+	revision, err := o.store.WeatherRevision(ctx)
+	if err != nil {
+		return nil, err
+	}
+	m := &skyMaker{office: o, view: view, ask: ask, revision: revision, stations: stations, series: map[string]*weather.Series{}}
 	skies := map[string]*outlook.Sky{}
 	for _, s := range view.Stands() {
 		f := s.InField
@@ -37,7 +45,7 @@ func (o *Office) skiesOf(ctx context.Context, view *book.View, ask Ask) (map[str
 		if _, made := skies[key]; made || key == "" {
 			continue
 		}
-		sky, err := m.sky(ctx, f)
+		sky, err := m.kept(ctx, f)
 		if err != nil {
 			return nil, fmt.Errorf("weather of %s: %w", s.Named(), err)
 		}
@@ -46,6 +54,70 @@ func (o *Office) skiesOf(ctx context.Context, view *book.View, ask Ask) (map[str
 		}
 	}
 	return skies, nil
+}
+
+// mostSkies is how many skies are kept in memory at a time: a dozen dates of a district of twenty.
+const mostSkies = 240
+
+// kept takes the weather of a field from memory, or makes it. An edit that touches neither weather nor
+// what is said of it leaves it as it was.
+func (m *skyMaker) kept(ctx context.Context, f *book.FieldView) (*outlook.Sky, error) {
+	key := m.madeFrom(f)
+	o := m.office
+	o.mu.Lock()
+	sky, known := o.skies[key]
+	o.mu.Unlock()
+	if known {
+		return sky, nil
+	}
+	sky, err := m.sky(ctx, f)
+	if err != nil {
+		return nil, err
+	}
+	// Only what was read under one revision is kept.
+	if after, err := o.store.WeatherRevision(ctx); err != nil || after != m.revision {
+		return sky, err
+	}
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	if len(o.skies) >= mostSkies {
+		clear(o.skies)
+	}
+	o.skies[key] = sky
+	return sky, nil
+}
+
+// madeFrom names all that the weather of a field is made from.
+func (m *skyMaker) madeFrom(f *book.FieldView) string {
+	lat, lon, _ := f.Position()
+	said := book.FieldWeather{}
+	if f.Weather != nil {
+		said = f.Weather.Body
+	}
+	parts := struct {
+		Key, Field string
+		Date       unit.Day
+		Known      time.Time
+		Revision   int64
+		Said       book.FieldWeather
+		Lat, Lon   float64
+		Stations   []book.Station
+		Name       string
+	}{f.WeatherKey(), "", m.ask.Date, m.ask.Known, m.revision, said, 0, 0, m.view.Stations, ""}
+	if f.Weather != nil || !m.placed(f) {
+		parts.Field, parts.Lat, parts.Lon, parts.Name = f.ID, lat, lon, f.Name
+	}
+	text, err := json.Marshal(parts)
+	if err != nil {
+		panic("office: what a sky is made from cannot be written: " + err.Error()) // plain numbers and words
+	}
+	return string(text)
+}
+
+// placed reports whether the field's forecast is that of its station.
+func (m *skyMaker) placed(f *book.FieldView) bool {
+	s := describe(m.view, m.stations, f.WeatherKey())
+	return s.Latitude != 0 || s.Longitude != 0
 }
 
 // sky makes the weather of a field, nil where none of its stations has any.

@@ -110,6 +110,17 @@ func (db *DB) Revision(ctx context.Context) (int64, error) {
 	return row.Revision, nil
 }
 
+// WeatherRevision implements [Store].
+func (db *DB) WeatherRevision(ctx context.Context) (int64, error) {
+	ctx, done := bounded(ctx)
+	defer done()
+	revision, err := db.reads.WeatherRevision(ctx)
+	if err != nil {
+		return 0, db.fail(ctx, "read the weather's revision", err)
+	}
+	return revision, nil
+}
+
 // change runs a change in one transaction and returns the revision of the book afterwards. do is given
 // the revision that the change will have, and reports whether it stored anything: if not, all stays as
 // it was, the revision too.

@@ -42,6 +42,10 @@ type Store interface {
 	// zero time stands for now.
 	Stations(ctx context.Context, known time.Time) ([]weather.Station, error)
 
+	// WeatherRevision is the revision of the book at its newest change of weather or forecasts, 0 where it
+	// holds none: while it stays, so does all weather known.
+	WeatherRevision(ctx context.Context) (int64, error)
+
 	// PutForecast stores a forecast, kept by its place and the time of its issue, and reports whether it
 	// was added: the same again adds nothing, and one that differs from what is stored of that issue is
 	// kept beside it.

@@ -42,3 +42,7 @@ select * from weather_imports where station = @station order by revision;
 
 -- name: AllBlocks :many
 select year, days from weather_blocks where station = @station order by year, revision;
+
+-- name: WeatherRevision :one
+select cast(coalesce(max(revision), 0) as bigint) as revision
+from (select revision from weather_imports union all select revision from forecasts) as brought;

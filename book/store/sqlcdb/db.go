@@ -84,6 +84,9 @@ func Prepare(ctx context.Context, db DBTX) (*Queries, error) {
 	if q.nextRevisionStmt, err = db.PrepareContext(ctx, nextRevision); err != nil {
 		return nil, fmt.Errorf("error preparing query NextRevision: %w", err)
 	}
+	if q.weatherRevisionStmt, err = db.PrepareContext(ctx, weatherRevision); err != nil {
+		return nil, fmt.Errorf("error preparing query WeatherRevision: %w", err)
+	}
 	return &q, nil
 }
 
@@ -189,6 +192,11 @@ func (q *Queries) Close() error {
 			err = fmt.Errorf("error closing nextRevisionStmt: %w", cerr)
 		}
 	}
+	if q.weatherRevisionStmt != nil {
+		if cerr := q.weatherRevisionStmt.Close(); cerr != nil {
+			err = fmt.Errorf("error closing weatherRevisionStmt: %w", cerr)
+		}
+	}
 	return err
 }
 
@@ -248,6 +256,7 @@ type Queries struct {
 	newestStationStmt   *sql.Stmt
 	newestStationsStmt  *sql.Stmt
 	nextRevisionStmt    *sql.Stmt
+	weatherRevisionStmt *sql.Stmt
 }
 
 func (q *Queries) WithTx(tx *sql.Tx) *Queries {
@@ -274,5 +283,6 @@ func (q *Queries) WithTx(tx *sql.Tx) *Queries {
 		newestStationStmt:   q.newestStationStmt,
 		newestStationsStmt:  q.newestStationsStmt,
 		nextRevisionStmt:    q.nextRevisionStmt,
+		weatherRevisionStmt: q.weatherRevisionStmt,
 	}
 }

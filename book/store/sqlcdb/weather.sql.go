@@ -287,3 +287,15 @@ func (q *Queries) NewestStations(ctx context.Context, known string) ([]Station, 
 	}
 	return items, nil
 }
+
+const weatherRevision = `-- name: WeatherRevision :one
+select cast(coalesce(max(revision), 0) as bigint) as revision
+from (select revision from weather_imports union all select revision from forecasts) as brought
+`
+
+func (q *Queries) WeatherRevision(ctx context.Context) (int64, error) {
+	row := q.queryRow(ctx, q.weatherRevisionStmt, weatherRevision)
+	var revision int64
+	err := row.Scan(&revision)
+	return revision, err
+}

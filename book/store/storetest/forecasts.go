@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"haywarden/agronomy/unit"
+	"haywarden/book"
 	"haywarden/book/store"
 	"haywarden/weather"
 )
@@ -43,6 +44,26 @@ var forecastCases = []suiteCase{
 		same(t, "day of issue", may1, unit.DayOf(latest(t, s, here, 0, time.Time{}).Issued))
 		same(t, "elsewhere", []weather.Forecast{}, forecastsOf(t, s, there, time.Time{}))
 		same(t, "latest elsewhere", (*weather.Forecast)(nil), latest(t, s, there, 0, time.Time{}))
+	}},
+	{"the weather's revision moves with weather and forecasts alone", func(t *testing.T, s store.Store) {
+		at := func() int64 {
+			n, err := s.WeatherRevision(context.Background())
+			if err != nil {
+				t.Fatal(err)
+			}
+			return n
+		}
+		same(t, "of an empty book", int64(0), at())
+		add(t, s, Ridge(t)...)
+		same(t, "after facts", int64(0), at())
+		put(t, s, File(1, noon, Block("A", 2025, 1)))
+		same(t, "after weather", revision(t, s), at())
+		putForecast(t, s, Forecast(here, noon, 1), noon)
+		same(t, "after a forecast", revision(t, s), at())
+		before := at()
+		putForecast(t, s, Forecast(here, noon, 1), noon.Add(time.Hour))
+		add(t, s, Fact(t, 4, "", "e", book.Event{Title: "x"}))
+		same(t, "after the same again and another fact", before, at())
 	}},
 	{"forecasts are listed newest issue first, in whatever order they came", func(t *testing.T, s store.Store) {
 		var want []weather.Forecast
