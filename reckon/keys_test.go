@@ -159,6 +159,14 @@ tell-apart: a error_a b error_b corr > difference error verdict
 machine-loss: pass moisture yield crop baler > loss_pct low high leaf_pct
 respiration-loss: temp moisture hours > rate loss_pct
 loss-step: share lost ndf adf cp > ndf adf cp rfv
+silage-loss: structure moisture density > loss_pct low high
+feed-out-loss: rate season > loss_pct low high
+bale-rind: diameter depth > share_pct
+bale-now: package moisture > verdict action limit_pct
+silo-gas: filled on > stage action peak_until off_until closed_until
+lot-sample: value target core_sd cores lab_sd tests > se chance_over safe_value apart
+cores-needed: core_sd half_width > cores
+field-to-bunk: method moisture rain yield crop baler ndf adf cp store wrap density face season feeder > steps left_pct left_low left_high ndf adf cp rfv rfv_low rfv_high
 `
 
 // TestKeysAreTheFixedOnes proves that no discipline renames, drops or adds a name that scripts rely on.

@@ -19,6 +19,7 @@ import (
 	"haywarden/agronomy/risk"
 	"haywarden/agronomy/stand"
 	"haywarden/agronomy/stick"
+	"haywarden/agronomy/storage"
 	"haywarden/agronomy/water"
 )
 
@@ -40,6 +41,7 @@ func Disciplines() []Discipline {
 		{"weather records and weather ahead", climate.Methods(), climate.Proofs()},
 		{"growth", regrowth.Methods(), regrowth.Proofs()},
 		{"losses in the field", losses.Methods(), losses.Proofs()},
+		{"storage, heating hay and sampling", storage.Methods(), storage.Proofs()},
 		{"stands", stand.Methods(), stand.Proofs()},
 		{"pests", pest.Methods(), pest.Proofs()},
 		{"herd and feed", herd.Methods(), herd.Proofs()},
