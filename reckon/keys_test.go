@@ -117,6 +117,10 @@ share-interval: k n > share lo95 hi95
 group-intake: weight milk_energy dim older_share condition > dmi
 intake-by-fibre: forage_ndf adf_ndf ndfd milk > dmi sd
 intake-cross-check: weight fcm ndf > dmi sd
+unconditioned-rate: rate cut > rate hopeful
+dew-limit: rh wind > db wb
+swath-rain: moisture rain swath > db wb
+swath-run: solar daylength tmax tmin soil_moisture swath mow from to scaling damp > moisture rate hours day hour
 corrected-milk: milk fat > fcm
 digestibility-response: points cows > intake milk
 heifer-by-fibre: weight ndf > dmi

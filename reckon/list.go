@@ -8,6 +8,7 @@ import (
 
 	"haywarden/agronomy/budget"
 	"haywarden/agronomy/climate"
+	"haywarden/agronomy/curing"
 	"haywarden/agronomy/forage"
 	"haywarden/agronomy/frost"
 	"haywarden/agronomy/heat"
@@ -39,6 +40,7 @@ func Disciplines() []Discipline {
 		{"frost and fall rest", frost.Methods(), frost.Proofs()},
 		{"sun and water", water.Methods(), water.Proofs()},
 		{"weather records and weather ahead", climate.Methods(), climate.Proofs()},
+		{"curing", curing.Methods(), curing.Proofs()},
 		{"growth", regrowth.Methods(), regrowth.Proofs()},
 		{"losses in the field", losses.Methods(), losses.Proofs()},
 		{"storage, heating hay and sampling", storage.Methods(), storage.Proofs()},

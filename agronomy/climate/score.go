@@ -41,12 +41,17 @@ func CRPS(values, weights []float64, came float64) float64 {
 // Wilson is the 95 % interval of a share of k in n. n of 0 knows nothing: 0 to 1. Source:
 // [source.WilsonInterval].
 func Wilson(k, n int) (low, high float64) {
+	return WilsonShare(float64(k)/float64(n), float64(n))
+}
+
+// WilsonShare is [Wilson] of a share seen in n cases, which need not be whole: weighed cases count as
+// many as their effective size. Source: [source.WilsonInterval].
+func WilsonShare(p, n float64) (low, high float64) {
 	if n == 0 {
 		return 0, 1
 	}
 	const z = 1.959963984540054
-	p, m := float64(k)/float64(n), float64(n)
-	mid := (p + z*z/(2*m)) / (1 + z*z/m)
-	half := z / (1 + z*z/m) * math.Sqrt(p*(1-p)/m+z*z/(4*m*m))
+	mid := (p + z*z/(2*n)) / (1 + z*z/n)
+	half := z / (1 + z*z/n) * math.Sqrt(p*(1-p)/n+z*z/(4*n*n))
 	return max(0, mid-half), min(1, mid+half)
 }

@@ -34,6 +34,10 @@ type (
 	Kilopascal float64 // pressure, kPa
 	MJm2Day    float64 // energy of a day, MJ/m2
 	WattM2     float64 // power, W/m2
+	GramM2     float64 // dry matter lying on the ground, g/m2
+	PerHour    float64 // a rate, 1/h
+	PercentWet float64 // water in forage, % of its fresh weight
+	WaterDM    float64 // water in forage, kg a kg of dry matter
 )
 
 // Centimetres converts a length.
@@ -53,3 +57,9 @@ func (v FDay) CDays() CDay { return CDay(v / 1.8) }
 
 // FDays converts a heat sum.
 func (v CDay) FDays() FDay { return FDay(v * 1.8) }
+
+// OfDM converts moisture by fresh weight into water over dry matter.
+func (v PercentWet) OfDM() WaterDM { return WaterDM(v / (100 - v)) }
+
+// OfWet converts water over dry matter into moisture by fresh weight.
+func (v WaterDM) OfWet() PercentWet { return PercentWet(100 * v / (1 + v)) }
