@@ -161,9 +161,9 @@ func anyDrawing(t *rapid.T) Drawing {
 		}
 		return d
 	case 3:
-		d := Staircase{Frame: f, Unit: name("unit")}
+		d := Staircase{Frame: f, Unit: name("unit"), Shares: rapid.Bool().Draw(t, "shares")}
 		for range many("steps") {
-			d.Steps = append(d.Steps, Step{name("step"), v("value")})
+			d.Steps = append(d.Steps, Step{name("step"), v("value"), v("low"), v("high")})
 		}
 		return d
 	case 4:
