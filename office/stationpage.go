@@ -37,6 +37,7 @@ type StationPage struct {
 	Clocks    []SeasonClock   `json:"clocks"`
 	Rain      SeasonClock     `json:"rain"`
 	Freezes   []FreezeChances `json:"freezes"`
+	Falls     []FallCut       `json:"last_cut_by_date"`
 	Spells    []SpellLine     `json:"dry_spells_ahead"`
 	Season    []SpellLine     `json:"dry_spells_by_date"`
 	Next      NextDays        `json:"next"`
@@ -100,6 +101,7 @@ func (o *Office) StationPage(ctx context.Context, actor Actor, name string, ask 
 	p.Complete, p.Failed = completeness(s, whole)
 	p.Clocks, p.Rain = seasonClocks(whole, ask.Date), rainClock(whole, ask.Date)
 	p.Freezes = freezeChances(s, ask.Date)
+	p.Falls = fallCuts(s, neighbours, ask.Date)
 	p.Spells, p.Season = drySpells(s, ask.Date)
 	return p, nil
 }

@@ -215,3 +215,30 @@ func TestNothingOfTheDayItselfOrLaterIsOnAPage(t *testing.T) {
 		}
 	}
 }
+
+func TestTheRiskOfALastCutRisesAndFallsThroughTheFall(t *testing.T) {
+	d, err := demo.Make(demo.Seed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	o := larkmoor(t, d, func(book.Fact) bool { return true }, func(w demo.Delivery) (*weather.Block, bool) { return w.Block, true })
+	p, err := o.StationPage(t.Context(), ida, d.Stations[0].ID, office.Ask{Date: unit.DateOf(2026, 8, 1)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(p.Falls) < 9 || p.Falls[0].Years < 30 {
+		t.Fatalf("%d dates", len(p.Falls))
+	}
+	for i, f := range p.Falls {
+		if sum := f.Over + f.Under + f.Between; math.Abs(sum-1) > 1e-9 || f.Low > f.Between || f.High < f.Between {
+			t.Errorf("%s: %+v", f.Day, f)
+		}
+		if i > 0 && (f.Over > p.Falls[i-1].Over || f.Under < p.Falls[i-1].Under) {
+			t.Errorf("%s leaves more heat than ten days before", f.Day)
+		}
+	}
+	first, last := p.Falls[0], p.Falls[len(p.Falls)-1]
+	if first.Over < 0.9 || last.Under < 0.9 {
+		t.Errorf("10 August %+v, 10 November %+v", first, last)
+	}
+}

@@ -30,6 +30,8 @@ type stationView struct {
 	FreezeWays [][]string
 	FreezeLede string
 	FreezeSay  string
+	Falls      tableView
+	FallSay    string
 	Record     []drawn
 	RecordSay  string
 	Months     [][]string

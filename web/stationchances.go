@@ -82,6 +82,16 @@ func (v *stationView) freezes(p *office.StationPage) {
 	}
 	v.FreezeLede = freezeLede(p.Freezes)
 	v.freezeTables(p)
+	v.falls(p)
+}
+
+// falls says how past falls would have treated a last cut.
+func (v *stationView) falls(p *office.StationPage) {
+	v.Falls.Head = []headView{{"Cut on", ""}, {"Enough heat left", "of years"}, {"Little drawn", "of years"}, {"Paid for in spring", "of years"}, {"that is", "95 % interval"}}
+	for _, f := range p.Falls {
+		v.Falls.Rows = append(v.Falls.Rows, []string{advice.Short(f.Day), share(f.Over), share(f.Under), share(f.Between), between(f.Low, f.High)})
+	}
+	v.FallSay = "Counted on the heat above 41 °F (5 °C) from the cut to the next day at 24 °F or less, or 30 November: with 900 F-days (500 C-days) roots fill again, under 360 (200) the crop has hardly drawn on them; between the two the cut is paid for in spring."
 }
 
 // freezeLede says the middle year of the two freezes that tops go by.

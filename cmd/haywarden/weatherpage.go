@@ -36,6 +36,7 @@ func writeStationPage(w io.Writer, p *office.StationPage) {
 	writeNext(w, p.Next)
 	writeSeason(w, p)
 	writeFreezeChances(w, p.Freezes)
+	writeFalls(w, p.Falls)
 	writeSpells(w, p)
 	writeCompleteness(w, p)
 }
@@ -130,6 +131,18 @@ func freezeDay(d *office.FreezeDate) string {
 		return "none"
 	}
 	return d.Day.Time().Format("2 Jan")
+}
+
+// writeFalls prints how past falls would have treated a last cut.
+func writeFalls(w io.Writer, falls []office.FallCut) {
+	if len(falls) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "\nA last cut, by its day: share of %s by the heat left to 24 °F (over 500, under 200, between, C-days above 5 °C)\n", counted(falls[0].Years, "fall"))
+	fmt.Fprintf(w, "  %-12s %9s %9s %20s\n", "cut on", "enough, %", "little, %", "paid for, %")
+	for _, f := range falls {
+		fmt.Fprintf(w, "  %-12s %9.0f %9.0f %20s\n", f.Day, 100*f.Over, 100*f.Under, fmt.Sprintf("%.0f (%.0f to %.0f)", 100*f.Between, 100*f.Low, 100*f.High))
+	}
 }
 
 func writeSpells(w io.Writer, p *office.StationPage) {
