@@ -18,7 +18,7 @@ const (
 	CallFirst       Caution = "Call the fire service before you move or open a hot stack: hay that smoulders can burst into flame the moment air reaches it."
 	NeverAlone      Caution = "Never climb on a hot stack alone. It can be burnt hollow underneath: lay planks, wear a harness with a line, and have a second person off the stack who can pull you out."
 	ProbeRight      Caution = "Read the core, about 8 ft down, with a probe left in for 15 minutes, in several places. The hottest reading counts, not the mean."
-	KeepLooking     Caution = "Hay may heat for weeks: go on reading for at least 3 weeks after stacking; most fires come within 6."
+	KeepLooking     Caution = "Hay may heat for weeks: go on reading for at least 3 weeks after stacking, twice a day if it was baled over 20 % moisture; most fires come within 6 weeks."
 	SmellIsFire     Caution = "A smell of smoke or of caramel, or steam, means fire whatever the probe says: get people and animals out and call the fire service."
 	ToxicSmoke      Caution = "Smoke of hay treated with an acid preservative is poisonous: keep out of it, and tell the fire crew that the hay was treated."
 	LabelRules      Caution = "Whether a preservative may be used on this hay, how much, and what it does to skin and machine stands on its label. The label decides."
