@@ -96,8 +96,8 @@ func (a Haymaking) Chances(members []Member, starts []int) ([]Chance, error) {
 		}
 	}
 	chances := make([]Chance, len(starts))
-	for k := range chances {
-		chances[k] = tallies[k].chance(starts[k], a.dryDays())
+	for k, s := range starts {
+		chances[k] = tallies[k].chance(s, a.dryDays())
 	}
 	return chances, nil
 }

@@ -3,7 +3,6 @@ package curing
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"haywarden/agronomy/unit"
@@ -77,11 +76,6 @@ func (p Product) Target() Target {
 func (p Product) DryDays() int {
 	w, _ := p.wants()
 	return w.dryDays
-}
-
-// Hay reports whether the product is dry hay.
-func (p Product) Hay() bool {
-	return slices.Contains([]Product{SmallSquare, RoundBale, LargeSquare}, p)
 }
 
 // Word is how far a chance of keeping dry goes. Source: [source.HayDays].

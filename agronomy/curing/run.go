@@ -135,7 +135,7 @@ func (c *Curing) Run(hours []Hour, targets []Target, moisture []float64, harvest
 			moisture[i] = s.db
 		}
 		for k := range targets {
-			if math.IsNaN(harvests[k].Made) {
+			if t := &targets[k]; (before <= t.DB || s.db <= t.DB) && math.IsNaN(harvests[k].Made) {
 				s.tell(&targets[k], &harvests[k], h, i, before, quick, rate)
 			}
 		}
@@ -147,11 +147,8 @@ func (c *Curing) Run(hours []Hour, targets []Target, moisture []float64, harvest
 	}
 }
 
-// tell notes what an hour did for a target.
+// tell notes what an hour did for a target that it began or ended at or under.
 func (s *course) tell(t *Target, v *Harvest, h *Hour, hour int, before, quick, rate float64) {
-	if before > t.DB && s.db > t.DB {
-		return
-	}
 	when := float64(hour)
 	db := before
 	if before > t.DB {
@@ -179,6 +176,9 @@ func (c *Curing) first(hours []Hour, t *Target, harmMM float64) (v Harvest, harm
 		if s.rainMM > harmMM {
 			s.done(&v, math.NaN(), s.db)
 			return v, true
+		}
+		if before > t.DB && s.db > t.DB {
+			continue
 		}
 		if s.tell(t, &v, h, i, before, quick, rate); !math.IsNaN(v.Made) {
 			return v, false
