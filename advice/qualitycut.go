@@ -146,6 +146,10 @@ func delayWorth(s *outlook.Stand, a *outlook.Ahead, best unit.Day) (Worth, float
 		Short:        fmt.Sprintf("%s, $%.2f a point", price.Deck, price.Per),
 		NoDifference: low <= 0,
 	}
+	if price.Old > 0 {
+		w.Dollars.Line += fmt.Sprintf(", a price %d days old", price.Old)
+		w.Dollars.Short += fmt.Sprintf(", %d days old", price.Old)
+	}
 	if w.Dollars.NoDifference {
 		w.Dollars.Line += fmt.Sprintf(", at its floor of $%.0f a ton", price.Floor)
 	}

@@ -39,9 +39,9 @@ func young(name string, head int, weight float64) book.Group {
 var herds = map[string]book.Herd{
 	"Ottermoss": {
 		Groups: []book.Group{
-			milking("fresh and high", 120, 98, 3.9, 75, 0.45), milking("low", 90, 68, 4.2, 230, 0.5),
-			{Name: "dry", Kind: book.DryCows, Head: 32, WeightLb: 1600, DaysPregnant: 250, DietNDF: 48, ForageShare: 0.85, LegumeShare: 0.2, SilageShare: 0.45},
-			young("weaned calves", 60, 330), young("yearlings", 75, 780), young("bred heifers", 60, 1180),
+			milking("fresh and high", 44, 98, 3.9, 75, 0.45), milking("low", 34, 68, 4.2, 230, 0.5),
+			{Name: "dry", Kind: book.DryCows, Head: 12, WeightLb: 1600, DaysPregnant: 250, DietNDF: 48, ForageShare: 0.85, LegumeShare: 0.2, SilageShare: 0.45},
+			young("weaned calves", 20, 330), young("yearlings", 26, 780), young("bred heifers", 20, 1180),
 		},
 		Crops: []book.ForageCrop{
 			{Forage: "legume", Field: 0.12, Storage: 0.12, Feeding: 0.04, Reserve: 0.15},

@@ -93,6 +93,7 @@ type FarmNeed struct {
 	Need   husbandry.Need          `json:"need"`
 	Pace   husbandry.Part          `json:"pace"`
 	Table  []husbandry.QualityNeed `json:"quality_targets"`
+	Rows   []book.QualityRow       `json:"-"` // the book\'s own, over the published table
 }
 
 // HerdNeed reckons what a farm's herd needs.
@@ -115,6 +116,9 @@ func (o *Office) HerdNeed(ctx context.Context, actor Actor, farm string, ask Ask
 	}
 	n := &FarmNeed{Farm: f, Region: out.View.Place.Region, Date: out.Date, Pace: husbandry.Pace(out.View, f, g.Acres)}
 	n.Table, _ = husbandry.Table(out.View)
+	if all := out.View.Quality; len(all) > 0 {
+		n.Rows = all[len(all)-1].Body.Rows
+	}
 	n.Need, err = husbandry.NeedOf(out.View, f, g)
 	return n, err
 }

@@ -233,7 +233,7 @@ func (o *Office) Undo(ctx context.Context, actor Actor, ask Ask, fact string) (S
 		case f.ID == fact:
 			it = &facts[i]
 		case f.Supersedes == fact:
-			return Saved{}, fmt.Errorf("it was changed again on %s by %s, so it stands: change it as it should be", unit.DayOf(f.Received), f.Author)
+			return Saved{}, &BadEntry{"fact", fmt.Sprintf("it was changed again on %s by %s, so it stands; change it as it should be", unit.DayOf(f.Received), f.Author)}
 		}
 	}
 	if it == nil || !slices.Contains(undoable, it.Kind) {

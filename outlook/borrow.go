@@ -164,6 +164,7 @@ type Price struct {
 	Day                unit.Day
 	Base, BaseRFV, Per float64 // $/ton as fed at 12 % moisture, RFV, $/ton a point
 	Floor              float64
+	Old                int // days since, where it is past the days such a price is taken for the going one
 }
 
 // HayPrice returns the stand's hay price line; not ok where none was entered.
@@ -176,7 +177,11 @@ func (s *Stand) HayPrice() (Price, bool) {
 	ref, ok2 := d.Line(book.HayBaseRFV)
 	per, ok3 := d.Line(book.HayPerPoint)
 	floor, _ := d.Line(book.HayFloor)
-	return Price{Deck: d.Name, Day: s.Deck.Day, Base: base.Value, BaseRFV: ref.Value, Per: per.Value, Floor: floor.Value}, ok1 && ok2 && ok3
+	p := Price{Deck: d.Name, Day: s.Deck.Day, Base: base.Value, BaseRFV: ref.Value, Per: per.Value, Floor: floor.Value}
+	if k, known := book.PriceKindOf(book.HayBase); known && k.OldOn(p.Day, s.Date) {
+		p.Old = int(s.Date - p.Day)
+	}
+	return p, ok1 && ok2 && ok3
 }
 
 // Ton is the price of a ton as fed at a feed value.

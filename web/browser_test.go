@@ -169,6 +169,12 @@ func TestPagesInTheBrowser(t *testing.T) {
 	for name, path := range pages(t, o) {
 		all[name] = srv.URL + path
 	}
+	for name, path := range moneyPages(t, o) {
+		if !strings.Contains(name, "Candlewick") && !strings.HasPrefix(name, "prices for") {
+			all[name] = srv.URL + path
+		}
+	}
+	all["weigh"] = srv.URL + strings.Split(pages(t, o)["pure stand"], "?")[0] + "/weigh"
 	for name, address := range all {
 		for _, width := range []int64{320, 390, 834, 1280} {
 			mode := "light"

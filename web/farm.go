@@ -20,6 +20,7 @@ type farmRow struct{ Href, Name, Say string }
 
 type farmView struct {
 	Name, Lede, PDF string
+	Herd, Budget    string // the pages of both
 	Call            phoneView
 	Legend          string
 	First           []firstView // what to do first, a line each
@@ -97,7 +98,7 @@ func (s *Server) farm(ctx context.Context, r *http.Request, p frame) (templ.Comp
 func (p frame) farmView(f *office.FarmAdvice) farmView {
 	v := farmView{
 		Name: f.Farm.Name, Lede: paper.FarmLede(f.Farm, f.Stands), PDF: string(p.link("/farms/" + f.Farm.ID + "/report.pdf")),
-		Call: callOf(f.Farm), Legend: legend(),
+		Call: callOf(f.Farm), Legend: legend(), Herd: string(p.link("/farms/" + f.Farm.ID + "/herd")), Budget: string(p.link("/farms/" + f.Farm.ID + "/budget")),
 	}
 	for _, sa := range paper.Ordered(f.Stands) {
 		st := p.farmStand(sa)

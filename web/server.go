@@ -62,7 +62,15 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /", s.page(func(context.Context, *http.Request, frame) (templ.Component, error) {
 		return nil, office.ErrNotFound
 	}))
-	return guard(packed(mux))
+	mux.HandleFunc("GET /prices", s.page(s.prices))
+	mux.HandleFunc("POST /prices", s.record(s.enterPrice, s.pricesAgain))
+	mux.HandleFunc("GET /farms/{id}/herd", s.page(s.herd))
+	mux.HandleFunc("POST /farms/{id}/herd", s.record(s.changeHerd, s.herdAgain))
+	mux.HandleFunc("GET /farms/{id}/budget", s.page(s.budget))
+	mux.HandleFunc("GET /stands/{id}/weigh", s.page(s.weigh))
+	mux.HandleFunc("POST /stands/{id}/weigh", s.record(s.setCaution, s.weighAgain))
+	mux.HandleFunc("POST /undo", s.record(s.undo, s.undoAgain))
+	return guard(packed(http.NewCrossOriginProtection().Handler(mux)))
 }
 
 // policy allows nothing from elsewhere and no script or style written into a page.
@@ -86,7 +94,10 @@ type show func(ctx context.Context, r *http.Request, p frame) (templ.Component, 
 const answerTime = 20 * time.Second
 
 // page answers a request with a page, or with a page that says what went wrong.
-func (s *Server) page(fill show) http.HandlerFunc {
+func (s *Server) page(fill show) http.HandlerFunc { return s.pageWith(http.StatusOK, fill) }
+
+// pageWith is page with a status of its own where all goes well.
+func (s *Server) pageWith(status int, fill show) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		ctx, cancel := context.WithTimeout(r.Context(), answerTime)
 		defer cancel()
@@ -95,7 +106,7 @@ func (s *Server) page(fill show) http.HandlerFunc {
 		if err == nil {
 			c, err = fill(ctx, r, p)
 		}
-		status := http.StatusOK
+		status := status
 		if err != nil {
 			status, c = s.trouble(r, p, err)
 		}

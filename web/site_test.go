@@ -28,6 +28,12 @@ func fetch(tb testing.TB, address string) (answer, string) {
 	if err != nil {
 		tb.Fatal(err)
 	}
+	return send(tb, req)
+}
+
+// send sends a request and reads the answer whole.
+func send(tb testing.TB, req *http.Request) (answer, string) {
+	tb.Helper()
 	r, err := http.DefaultClient.Do(req)
 	if err != nil {
 		tb.Fatal(err)

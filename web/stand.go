@@ -20,6 +20,7 @@ import (
 
 type standView struct {
 	Farm, FarmHref, Field, Lede string
+	Weigh                       string // the page on cutting now or waiting
 	Call                        phoneView
 	Strips                      []drawn
 	StripRows                   [][]string
@@ -71,7 +72,7 @@ func (s *Server) stand(ctx context.Context, r *http.Request, p frame) (templ.Com
 func (p frame) standView(a *office.StandAdvice) standView {
 	s := a.Stand
 	v := standView{
-		Farm: s.Farm.Name, FarmHref: string(p.link("/farms/" + s.Farm.ID)), Field: s.InField.Name,
+		Farm: s.Farm.Name, FarmHref: string(p.link("/farms/" + s.Farm.ID)), Weigh: string(p.link("/stands/" + s.ID + "/weigh")), Field: s.InField.Name,
 		Lede: standLede(s), Call: callOf(s.Farm), Facts: known(s), Judged: judged(s),
 	}
 	v.History, v.Earlier = history(s)
