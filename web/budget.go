@@ -9,7 +9,7 @@ import (
 
 	"github.com/a-h/templ"
 
-	"haywarden/agronomy/risk"
+	"haywarden/book"
 	"haywarden/office"
 )
 
@@ -99,13 +99,13 @@ func (s *Server) weighAgain(ctx context.Context, r *http.Request, p frame, t *ty
 	v := weighView{Field: w.Named, Home: p.standHref(w.Stand), Lede: fmt.Sprintf("Weighed %s (%s).", w.How, w.Why), Done: p.done(r), Part: partOf(w.Part)}
 	v.Rain = formView{ID: "rain", Action: r.URL.Path, Button: "Weigh", Get: true, Hidden: p.dateHidden(), Fields: []fieldView{
 		{Name: "rain", Label: "Chances of rain from today on", Kind: "text", Wide: true, Value: q.text("rain"), Unit: "%", Hint: "such as 60, 50, 10; empty: as the station's record says", Error: q.wrong["rain"]},
-		{Name: "how", Label: "For once as", Kind: "select", Value: how, Choices: append([][2]string{{"", "kept below"}}, words(risk.Cautions())...)},
+		{Name: "how", Label: "For once as", Kind: "select", Value: how, Choices: append([][2]string{{"", "kept below"}}, words(book.Cautions())...)},
 	}}
 	if len(q.wrong) > 0 {
 		v.Rain.Wrong = "The days below are weighed by the station's record."
 	}
 	v.Caution = t.fill(formView{ID: "caution", Action: string(p.link(r.URL.Path)), Button: "Keep it", Fields: []fieldView{
-		{Name: "how", Label: "How careful", Kind: "select", Value: w.How, Choices: words(risk.Cautions())},
+		{Name: "how", Label: "How careful", Kind: "select", Value: w.How, Choices: words(book.Cautions())},
 		{Name: "for", Label: "For", Kind: "select", Value: w.Stand.Farm.ID, Choices: [][2]string{{w.Stand.Farm.ID, w.Stand.Farm.Name}, {"", "the whole book"}}},
 	}})
 	return weighPage(p, v), nil
