@@ -6,6 +6,9 @@
 // It explained 64 % of what was seen, and a finer hourly model came within 20 % of the mean moisture:
 // nothing here tells hay moisture better than that. The number is for deciding when to go and look.
 //
+// Chances of hay come near published ones in early summer and are too hopeful in fall: in September dew
+// keeps a swath damp that [DampAir] has dry by noon. [DampDew] is the other bound; show both there.
+//
 // Hours are by the sun, noon being 12. Moisture is water over dry matter (kg/kg) in loops and % of
 // fresh weight for people. What people and other rooms ask for by itself takes quantities of package
 // unit; what runs over years of hours ([Curing], [Maker], [Haymaking]) takes plain float64, allocates
