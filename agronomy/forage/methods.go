@@ -18,7 +18,7 @@ func Proofs() string { return proofs }
 // Methods declares the calculations of this discipline.
 func Methods() []*method.Method {
 	return []*method.Method{
-		rfv(), rfvError(),
+		rfv(), rfvError(), hayGrade(), rfq(), forageEnergy(), labCheck(), meanStage(), reducedLignin(),
 		heatFibre(), mixTrigger(), qualityAhead(), cutStart(),
 		combine(), predictionBias(), delayCost(),
 	}

@@ -1,0 +1,75 @@
+package forage
+
+import "math"
+
+// digestibility holds digestibilities against each other and against what is left.
+func (c *checker) digestibility() {
+	for _, p := range [][2]string{{"ndfd30", "ndfd48"}, {"ndfd48", "ndfd240"}, {"ndfd30", "ndfd240"}} {
+		if c.has(p[0], p[1]) && c.r[p[0]] > c.r[p[1]]+slack {
+			c.wrong(p[0], "%s %.4g is over %s %.4g: more is digested in more time", p[0], c.r[p[0]], p[1], c.r[p[1]])
+		}
+	}
+	fibre := "andfom"
+	if !c.has(fibre) {
+		fibre = "ndf"
+	}
+	if c.has("undf240", "ndfd240", fibre) {
+		if want := c.r[fibre] * (100 - c.r["ndfd240"]) / 100; math.Abs(c.r["undf240"]-want) > undfApart+slack {
+			c.warn("undf240", "undf240 %.1f: %s and ndfd240 leave %.1f", c.r["undf240"], fibre, want)
+		}
+	}
+	if c.has("undf240", "lignin") && c.r["lignin"] > 0 {
+		if v := c.r["undf240"] / c.r["lignin"]; v < undfLigninLow-slack || v > undfLigninHi+slack {
+			c.warn("undf240", "undf240 is %.1f times lignin; %g to %g is usual", v, undfLigninLow, undfLigninHi)
+		}
+	}
+	if c.has("ivtd", "ndf", "ndfd48") {
+		if want := IVTD(c.r["ndf"], c.r["ndfd48"]); math.Abs(c.r["ivtd"]-want) > ivtdApart+slack {
+			c.warn("ivtd", "ivtd %.1f: NDF and ndfd48 give %.1f", c.r["ivtd"], want)
+		}
+	}
+}
+
+// soilAndHeat looks for soil, heating and grass.
+func (c *checker) soilAndHeat(kind CropKind) {
+	if c.has("ndf", "andfom") && c.r["ndf"]-c.r["andfom"] > soilInNDF+slack {
+		c.warn("andfom", "NDF holds %.1f %% of ash, over %g: soil in the sample", c.r["ndf"]-c.r["andfom"], soilInNDF)
+	}
+	if c.has("ash") {
+		switch v := c.r["ash"]; {
+		case v > ashMuchSoil+slack:
+			c.warn("ash", "ash %.4g is over %g: much soil in the feed", v, ashMuchSoil)
+		case v > ashSoil+slack:
+			c.warn("ash", "ash %.4g is over %g: soil in the feed", v, ashSoil)
+		}
+	}
+	if c.has("adicp", "cp") && c.r["cp"] > 0 {
+		switch v := c.r["adicp"] / c.r["cp"]; {
+		case v > heatedBadly+slack:
+			c.warn("adicp", "%.0f %% of the protein is bound in ADF, over %.0f: badly heated", 100*v, 100*heatedBadly)
+		case v > heated+slack:
+			c.warn("adicp", "%.0f %% of the protein is bound in ADF, over %.0f: heated", 100*v, 100*heated)
+		}
+	}
+	if kind == AlfalfaKind && c.has("ca") && c.r["ca"] < calciumGrass-slack {
+		c.warn("ca", "calcium %.4g is under %g: there is grass in this alfalfa", c.r["ca"], calciumGrass)
+	}
+}
+
+// derived reckons the indexes anew.
+func (c *checker) derived() {
+	if c.has("rfv", "adf", "ndf") && c.r["ndf"] > 0 {
+		if want := PublishedFeedValue().Of(c.r["adf"], c.r["ndf"]); math.Abs(c.r["rfv"]-want) > rfvApart+slack {
+			c.warn("rfv", "RFV %.0f: ADF and NDF give %.0f", c.r["rfv"], want)
+		}
+	}
+	for _, code := range []string{"tdn", "nel", "nem", "neg"} {
+		if c.has(code) {
+			c.warn(code, "%s depends on the laboratory's equation, which is not known: compare within one laboratory only", code)
+		}
+	}
+}
+
+// CleanAsh is a share of dry matter as it would be at another ash: X (100 - to)/(100 - ash). It takes
+// the soil out of a sample. Source: [source.AshInForage].
+func CleanAsh(v, ash, to float64) float64 { return v * (100 - to) / (100 - ash) }

@@ -1,0 +1,65 @@
+package forage
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+)
+
+// LabSpread is the least error that stands on a laboratory value as a standard deviation, % of DM, and
+// the correlation of those of ADF and NDF (a choice). Source: [source.LabErrors].
+type LabSpread struct{ CP, ADF, NDF, Corr float64 }
+
+// PublishedLabSpread returns them.
+func PublishedLabSpread() LabSpread { return LabSpread{CP: 0.5, ADF: 1.0, NDF: 1.5, Corr: 0.8} }
+
+// RFV is the error of relative feed value that they bring, in points.
+func (k LabSpread) RFV(adf, ndf float64) float64 {
+	return PublishedFeedValue().Spread(adf, ndf, k.ADF, k.NDF, k.Corr)
+}
+
+// Measured is what two numbers are that are held against each other: how a difference is said, and to
+// how many decimals.
+type Measured struct {
+	One, Many string // `point of RFV`, `points of RFV`
+	Decimals  int
+}
+
+// What is compared most.
+var (
+	RFVPoints  = Measured{"point of RFV", "points of RFV", 0}
+	RFQPoints  = Measured{"point of RFQ", "points of RFQ", 0}
+	NDFPercent = Measured{"point of NDF", "points of NDF", 1}
+	ADFPercent = Measured{"point of ADF", "points of ADF", 1}
+	CPPercent  = Measured{"point of protein", "points of protein", 1}
+)
+
+func (m Measured) say(v float64) string {
+	s := strconv.FormatFloat(v, 'f', m.Decimals, 64)
+	if s == strconv.FormatFloat(1, 'f', m.Decimals, 64) {
+		return s + " " + m.One
+	}
+	return s + " " + m.Many
+}
+
+// Differs is the least difference of two values with independent errors that chance explains only once
+// in 20 times.
+func Differs(sdA, sdB float64) float64 { return z95 * math.Hypot(sdA, sdB) }
+
+// z95 leaves 2.5 in 100 on each side of a normal distribution.
+const z95 = 1.96
+
+// ToldApart says in a sentence whether two values with errors of the given standard deviations differ:
+// `5 points of RFV cannot be told apart: from 21 points on they could.`
+func ToldApart(what Measured, a, b, sdA, sdB float64) string {
+	apart, from := math.Abs(a-b), Differs(sdA, sdB)
+	unit := math.Pow10(-what.Decimals)
+	shown := math.Ceil(from/unit-1e-9) * unit // the least difference as shown that is enough
+	switch {
+	case apart == 0:
+		return fmt.Sprintf("They are the same; %s would be a difference.", what.say(shown))
+	case apart < from:
+		return fmt.Sprintf("%s cannot be told apart: from %s on they could.", what.say(apart), what.say(shown))
+	}
+	return fmt.Sprintf("%s are a difference: from %s on it is more than chance.", what.say(apart), what.say(shown))
+}
