@@ -99,14 +99,6 @@ func (k Summative) net(de, ee float64) (me, nel float64) {
 	return me, k.NELSlope*me - k.NELBase + (k.NELFatSlope*me+k.NELFatBase)/k.NELFatOver*over
 }
 
-// Usual are shares taken where a laboratory reports none: choices of magnitudes recalled, and to be
-// said to be estimates. Source: [source.UsualBound].
-type Usual struct {
-	ADICPOfCP                                float64
-	LigninAlfalfa, LigninClover, LigninGrass float64 // of NDF
-}
-
-// UsualShares returns them.
-func UsualShares() Usual {
-	return Usual{ADICPOfCP: 0.06, LigninAlfalfa: 0.17, LigninClover: 0.12, LigninGrass: 0.10}
-}
+// BoundInADF is the protein bound in ADF as a share of protein where a laboratory reports none: a choice
+// of a magnitude recalled, and to be said to be an estimate. Source: [source.UsualBound].
+const BoundInADF = 0.06

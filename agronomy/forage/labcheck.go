@@ -38,6 +38,14 @@ const (
 	GrassKind   CropKind = "grass"
 )
 
+// said is the kind in a sentence.
+func (k CropKind) said() string {
+	if k == MixtureKind {
+		return "a mixture"
+	}
+	return string(k)
+}
+
 // CropKinds lists them.
 func CropKinds() []CropKind { return []CropKind{AlfalfaKind, CloverKind, MixtureKind, GrassKind} }
 
@@ -112,7 +120,7 @@ func (c *checker) ranges() {
 		switch {
 		case !ok:
 		case math.IsNaN(v) || v < f.Low-slack || v > f.High+slack:
-			c.wrong(f.Code, "%s %.4g: accepted %g to %g %s", f.Code, v, f.Low, f.High, f.Of)
+			c.wrong(f.Code, "%s %.4g: accepted %s", f.Code, v, f.Accepted())
 		}
 	}
 }
@@ -168,7 +176,7 @@ func (c *checker) proportions(kind CropKind) {
 	}
 	check := func(code string, usual [2]float64) {
 		if v := c.r[code] / c.r["ndf"]; c.has(code) && usual[1] > 0 && (v < usual[0]-slack || v > usual[1]+slack) {
-			c.warn(code, "%s is %.2f of NDF; %.2f to %.2f is usual of %s: is it that?", code, v, usual[0], usual[1], kind)
+			c.warn(code, "%s is %.2f of NDF; %.2f to %.2f is usual of %s: is it that?", code, v, usual[0], usual[1], kind.said())
 		}
 	}
 	check("adf", u.adf)

@@ -46,9 +46,9 @@ func (c *checker) soilAndHeat(kind CropKind) {
 	if c.has("adicp", "cp") && c.r["cp"] > 0 {
 		switch v := c.r["adicp"] / c.r["cp"]; {
 		case v > heatedBadly+slack:
-			c.warn("adicp", "%.0f %% of the protein is bound in ADF, over %.0f: badly heated", 100*v, 100*heatedBadly)
+			c.warn("adicp", "%.1f %% of the protein is bound in ADF, over %.0f: badly heated", 100*v, 100*heatedBadly)
 		case v > heated+slack:
-			c.warn("adicp", "%.0f %% of the protein is bound in ADF, over %.0f: heated", 100*v, 100*heated)
+			c.warn("adicp", "%.1f %% of the protein is bound in ADF, over %.0f: heated", 100*v, 100*heated)
 		}
 	}
 	if kind == AlfalfaKind && c.has("ca") && c.r["ca"] < calciumGrass-slack {

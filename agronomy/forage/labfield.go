@@ -1,6 +1,9 @@
 package forage
 
-import "slices"
+import (
+	"fmt"
+	"slices"
+)
 
 // OfWhat says what a laboratory's number is a share of.
 type OfWhat string
@@ -30,6 +33,15 @@ type LabField struct {
 	Recomputed bool     // derived from the rest and reckoned anew here
 }
 
+// Accepted says in what range and of what whole the number is taken.
+func (f LabField) Accepted() string {
+	said := fmt.Sprintf("%g to %g", f.Low, f.High)
+	if f.Of == NoneOfAll {
+		return said
+	}
+	return said + " " + string(f.Of)
+}
+
 // LabFields lists what is known of a report, the most looked at first.
 func LabFields() []LabField { return slices.Clone(labFields) }
 
@@ -52,7 +64,7 @@ var labFields = []LabField{
 	{Code: "ivtd", About: "true digestibility in the laboratory", Of: OfDM, Low: 30, High: 98, UsualLow: 70, UsualHigh: 85, Also: []string{"in vitro true digestibility", "ivtd 48", "ivtd 48 hr", "ivtdmd"}},
 	{Code: "ash", About: "ash", Of: OfDM, Low: 3, High: 30, UsualLow: 8, UsualHigh: 11, Also: []string{"total ash", "minerals"}},
 	{Code: "ee", About: "ether extract, crude fat", Of: OfDM, Low: 0.3, High: 8, UsualLow: 1.5, UsualHigh: 3, Also: []string{"fat", "crude fat", "ether extract", "fat ee"}},
-	{Code: "fa", About: "total fatty acids", Of: OfDM, Low: 0.2, High: 7, UsualLow: 1, UsualHigh: 1.8, Also: []string{"tfa", "total fatty acids", "fatty acids", "total fa"}},
+	{Code: "fa", About: "total fatty acids", Of: OfDM, Low: 0.3, High: 8, UsualLow: 1, UsualHigh: 1.8, Also: []string{"tfa", "total fatty acids", "fatty acids", "total fa"}},
 	{Code: "starch", About: "starch", Of: OfDM, Low: 0, High: 20, UsualLow: 0.5, UsualHigh: 3},
 	{Code: "wsc", About: "sugars soluble in water", Of: OfDM, Low: 0, High: 30, UsualLow: 3, UsualHigh: 12, Also: []string{"water soluble carbohydrates", "water sol carbs", "sugar wsc"}},
 	{Code: "esc", About: "simple sugars, soluble in ethanol", Of: OfDM, Low: 0, High: 30, UsualLow: 3, UsualHigh: 9, Also: []string{"ethanol soluble carbohydrates", "sugar", "simple sugars", "sugar esc"}},

@@ -23,7 +23,7 @@ func EnergyInputs() []method.Input {
 
 // EnergyConstants are the coefficients that [EnergyOf] takes from a call.
 func EnergyConstants() []method.Constant {
-	k, u := PublishedSummative(), UsualShares()
+	k := PublishedSummative()
 	read := func(key string, v float64) method.Constant {
 		return method.Constant{Key: key, Value: v, Source: source.NRC2001Feeds}
 	}
@@ -32,7 +32,7 @@ func EnergyConstants() []method.Constant {
 	}
 	return []method.Constant{
 		{Key: "bound_share", Value: BoundShare, Source: source.RFQNutrients},
-		{Key: "adicp_share", Value: u.ADICPOfCP, Source: source.UsualBound},
+		{Key: "adicp_share", Value: BoundInADF, Source: source.UsualBound},
 		read("td_nfc", k.NFC), read("bound", k.Bound), read("td_fat_free", k.FatFree), read("td_fat", k.Fat), read("fibre", k.Fibre), read("power", k.Power), read("metabolic", k.Metabolic),
 		read("de_nfc", k.DENFC), read("de_ndf", k.DENDF), read("de_cp", k.DECP), read("de_fa", k.DEFA), read("de_metabolic", k.DEMetabolic),
 		recalled("fall", k.Fall), recalled("fall_base", k.FallBase), read("least", k.Least),

@@ -90,6 +90,9 @@ func runLabCheck(c *method.Call) error {
 		flags = append(flags, f.String())
 	}
 	c.Answer("flags", flags)
+	if len(flags) == 0 {
+		c.Note("no check speaks against these values")
+	}
 	if kind == "" {
 		c.Note("crop is not said: its usual proportions were not looked at")
 	}

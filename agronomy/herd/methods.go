@@ -20,7 +20,7 @@ func Methods() []*method.Method {
 		cowIntake(), groupIntake(), intakeByFibre(), intakeCrossCheck(), correctedMilk(), digestibilityResponse(),
 		heiferIntake(), heiferByFibre(), dryIntake(), closeUpIntake(),
 		energyNeed(), tdnEnergy(),
-		forageLimit(), dietFibre(), herdNeed(), foragePlan(), qualityTarget(),
+		forageMilk(), forageLimit(), dietFibre(), herdNeed(), foragePlan(), qualityTarget(),
 	}
 }
 

@@ -94,7 +94,7 @@ func forage() []Source {
 		{WholeNFC, "Undersander, Ash in Forage, Univ. of Wisconsin: NFC with the whole NDF taken away", Published},
 		{NRC2001Feeds, "National Research Council 2001, Nutrient Requirements of Dairy Cattle, 7th rev. ed., ch. 2: energy of feeds from their parts, as restated in Gao et al. 2017, ChinaXiv 201711.01680", Secondhand},
 		{NRC2001FeedsRecalled, "National Research Council 2001, 7th rev. ed., ch. 2: discount by intake and the part of fat over 3 %", FromMemory},
-		{UsualBound, "Protein bound in ADF taken as 0.06 of protein, lignin as 0.17 of NDF in alfalfa, 0.12 in red clover, 0.10 in grass, where no laboratory reports them", Choice},
+		{UsualBound, "Protein bound in ADF taken as 0.06 of protein where no laboratory reports it", Choice},
 		{StemStages, "Kalu & Fick 1981, Crop Sci. 21:267-271: stages 0-9 of alfalfa stems and their mean by count and weight; limits from a teaching reproduction, names by number from memory", Secondhand},
 		{StageQuality, "Kalu & Fick 1981, Crop Sci. 21:267-271, abstract: digestibility and protein of alfalfa by mean stage by weight, one New York season, n = 11", Published},
 		{StageByCount, "Mueller & Fick 1989: mean stage by weight from mean stage by count", FromMemory},
