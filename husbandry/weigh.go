@@ -62,14 +62,14 @@ func Weigh(v *book.View, s *outlook.Stand, rain []float64, how string, pace floa
 			best = i
 		}
 	}
-	p.Says = fmt.Sprintf("Weighed %s, the best day to cut is %s.", how, (s.Date + unit.Day(best)).String())
+	p.Says = fmt.Sprintf("Weighed %s, the best day to cut is %s.", how, named(s.Date+unit.Day(best)))
 	if best > 0 {
 		d, err := risk.Tell(scores[best], scores[0], together)
 		if err != nil {
 			return p, err
 		}
 		if d.Told == risk.NoDifference {
-			p.Says = fmt.Sprintf("Weighed %s, no difference between cutting today and on %s, the best of the next days: today will do.", how, (s.Date + unit.Day(best)).String())
+			p.Says = fmt.Sprintf("Weighed %s, no difference between cutting today and on %s, the best of the next days: today will do.", how, named(s.Date+unit.Day(best)))
 		}
 	}
 	return p, u.updates(&p, s, days, pace)
@@ -119,7 +119,7 @@ func (u purse) days(p *Part, s *outlook.Stand, a *outlook.Ahead, hay HayLine, ra
 		}
 		days = append(days, d)
 		scores = append(scores, risk.Estimate{Value: score, Error: math.Abs(worth(grown, band[3])-worth(grown, band[1])) / quartiles})
-		p.row("cut on "+(s.Date+unit.Day(i)).String(), score, "$/ac", fmt.Sprintf("RFV %.0f, rain %.0f in 10 (%s); %s dry, %s wet, on average %s, worst 2 in 10 %s",
+		p.row("cut on "+named(s.Date+unit.Day(i)), score, "$/ac", fmt.Sprintf("RFV %.0f, rain %.0f in 10 (%s); %s dry, %s wet, on average %s, worst 2 in 10 %s",
 			band[2], 10*d.Rain, from, Figure(d.Dry, "$"), Figure(d.Dry-d.Loss, "$"), Figure(o.Mean(), "$"), Figure(worst, "$")))
 	}
 	return days, scores, nil
@@ -181,3 +181,6 @@ func (u purse) updates(p *Part, s *outlook.Stand, days []risk.Day, pace float64)
 	p.row("acres to lay down now", best.Acres, "ac", fmt.Sprintf("an acre too many costs %s in rain, one too few %s in waiting; %.0f acres a day by the crew", Figure(over, "$"), Figure(short, "$"), pace))
 	return nil
 }
+
+// named writes a day as a person says it.
+func named(d unit.Day) string { return d.Time().Format("2 January") }

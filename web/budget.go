@@ -4,7 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"net/http"
+	"slices"
 	"strings"
 
 	"github.com/a-h/templ"
@@ -122,9 +124,5 @@ func (s *Server) setCaution(ctx context.Context, r *http.Request, p frame, f *se
 
 func (s *Server) undoAgain(_ context.Context, _ *http.Request, p frame, t *typed) (templ.Component, error) {
 	p.Title = "Not taken back"
-	say := "It could not be taken back"
-	for _, text := range t.wrong {
-		say += ": " + text
-	}
-	return wrong(p, p.Title, say+"."), nil
+	return wrong(p, p.Title, "It could not be taken back: "+strings.Join(slices.Sorted(maps.Values(t.wrong)), "; ")+"."), nil
 }

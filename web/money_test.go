@@ -165,3 +165,11 @@ func TestAGroupIsAddedChangedAndRefusedFieldByField(t *testing.T) {
 		}
 	}
 }
+
+func TestEachGroupOfPricesIsNamedOnce(t *testing.T) {
+	srv, _ := district(t)
+	_, body := fetch(t, srv.URL+"/prices")
+	if n := strings.Count(body, ">Hay by RFV</h2>"); n != 1 {
+		t.Errorf("the hay line has %d headings", n)
+	}
+}

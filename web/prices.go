@@ -81,8 +81,9 @@ func (s *Server) pricesAgain(ctx context.Context, r *http.Request, p frame, t *t
 			old++
 			pr.Old = fmt.Sprintf("old: %d days; such a price is taken for %d (choice)", row.Age, row.Fresh)
 		}
-		if n := len(v.Groups); n == 0 || v.Groups[n-1].Name != row.Group {
-			v.Groups = append(v.Groups, priceGroup{Name: strings.ToUpper(row.Group[:1]) + row.Group[1:]})
+		name := strings.ToUpper(row.Group[:1]) + row.Group[1:]
+		if n := len(v.Groups); n == 0 || v.Groups[n-1].Name != name {
+			v.Groups = append(v.Groups, priceGroup{Name: name})
 		}
 		g := &v.Groups[len(v.Groups)-1]
 		g.Rows = append(g.Rows, pr)
