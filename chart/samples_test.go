@@ -226,6 +226,8 @@ func samples() map[string]Drawing {
 		"staircase-narrow": losses(350),
 		"bunk":             toBunk(632),
 		"bunk-narrow":      toBunk(350),
+		"chances":          chances(480),
+		"chances-narrow":   chances(350),
 		"outcomes":         outcomes(480),
 		"outcomes-narrow":  outcomes(350),
 		"week": Week{
@@ -254,4 +256,17 @@ func outcomes(width float64) Outcomes {
 		o.All = append(o.All, Outcome{Label: "Long Meadow", Day: d, Low: mid - 22, Middle: mid, High: mid + 25, Found: found})
 	}
 	return o
+}
+
+// chances are those of haymaking over eight days, rain coming on the fourth.
+func chances(width float64) Chances {
+	c := Chances{Frame: Frame{Width: width, Title: "Hay days ahead", Desc: "Hay mown on Tuesday is made in 78 of 100."}}
+	for i := range 8 {
+		c.Days = append(c.Days, day(5, 19+i))
+	}
+	c.Things = []ChanceRow{
+		{"Haylage, within 2 days", []float64{0.95, 0.9, 0.62, 0.1, 0.3, 0.7, 0.74, 0.75}},
+		{"Dry hay, within 4 days", []float64{0.78, 0.55, 0.2, 0, 0.12, 0.4, 0.52, 0.55}},
+	}
+	return c
 }

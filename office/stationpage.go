@@ -38,6 +38,7 @@ type StationPage struct {
 	Rain      SeasonClock     `json:"rain"`
 	Freezes   []FreezeChances `json:"freezes"`
 	Falls     []FallCut       `json:"last_cut_by_date"`
+	Hay       []HayDays       `json:"haymaking"`
 	Spells    []SpellLine     `json:"dry_spells_ahead"`
 	Season    []SpellLine     `json:"dry_spells_by_date"`
 	Next      NextDays        `json:"next"`
@@ -101,6 +102,16 @@ func (o *Office) StationPage(ctx context.Context, actor Actor, name string, ask 
 	p.Complete, p.Failed = completeness(s, whole)
 	p.Clocks, p.Rain = seasonClocks(whole, ask.Date), rainClock(whole, ask.Date)
 	p.Freezes = freezeChances(s, ask.Date)
+	measured, _ := weather.FillMeasured(s, neighbours)
+	var ahead *weather.Forecast
+	if place, ok := stationPlace(st); ok {
+		if ahead, err = o.store.LatestForecast(ctx, place, ask.Date, ask.Known); err != nil {
+			return nil, err
+		}
+	}
+	if p.Hay, err = hayDays(measured, ahead, ask.Date); err != nil {
+		return nil, err
+	}
 	p.Falls = fallCuts(s, neighbours, ask.Date)
 	p.Spells, p.Season = drySpells(s, ask.Date)
 	return p, nil

@@ -14,6 +14,7 @@ import (
 	"haywarden/demo"
 	"haywarden/office"
 	"haywarden/weather"
+	"haywarden/weather/nws"
 )
 
 const evenID = "ZZT00000005"
@@ -240,5 +241,61 @@ func TestTheRiskOfALastCutRisesAndFallsThroughTheFall(t *testing.T) {
 	first, last := p.Falls[0], p.Falls[len(p.Falls)-1]
 	if first.Over < 0.9 || last.Under < 0.9 {
 		t.Errorf("10 August %+v, 10 November %+v", first, last)
+	}
+}
+
+func TestHayDaysFollowTheForecastAndTheSeason(t *testing.T) {
+	d, err := demo.Make(demo.Seed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	o := larkmoor(t, d, func(book.Fact) bool { return true }, func(w demo.Delivery) (*weather.Block, bool) { return w.Block, true })
+	date, st := unit.DateOf(2026, 6, 10), d.Stations[0]
+	page := func() *office.StationPage {
+		p, err := o.StationPage(t.Context(), ida, st.ID, office.Ask{Date: date})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(p.Hay) != 3 {
+			t.Fatalf("%d products", len(p.Hay))
+		}
+		return p
+	}
+	plain := page()
+	for _, h := range plain.Hay {
+		if len(h.Ahead) != 8 || h.Ahead[0].Day != date || len(h.Season) != 10 {
+			t.Fatalf("%s: %d days ahead, %d of the season", h.Product, len(h.Ahead), len(h.Season))
+		}
+		for _, s := range h.Ahead {
+			if !(0 <= s.Low && s.Low <= s.Share && s.Share <= s.High && s.High <= 1) {
+				t.Errorf("%s: %+v", h.Product, s)
+			}
+		}
+		for _, s := range h.Season {
+			if s.Years < 30 || s.Dew > s.Share+1e-9 {
+				t.Errorf("%s: %+v", h.Product, s)
+			}
+		}
+	}
+	// Haylage wants less time than baleage, and baleage than hay.
+	for i := range plain.Hay[0].Ahead {
+		if a, b, c := plain.Hay[0].Ahead[i].Share, plain.Hay[1].Ahead[i].Share, plain.Hay[2].Ahead[i].Share; a < b-0.15 || b < c-0.15 {
+			t.Errorf("day %d: haylage %.2f, baleage %.2f, hay %.2f", i, a, b, c)
+		}
+	}
+	with := func(pop, rain float64) float64 {
+		f := weather.Forecast{Place: nws.PlaceOf(st.Latitude, st.Longitude), Source: "test", Issued: date.Time().Add(time.Duration(4+pop) * time.Hour)}
+		high, low := 27.0, 12.0
+		for k := range unit.Day(7) {
+			f.Days = append(f.Days, weather.ForecastDay{Day: date + k, TMaxC: &high, TMinC: &low, PoP: &pop, RainMM: &rain})
+		}
+		if err := o.ReceiveForecasts(t.Context(), ida, []office.ForecastDelivery{{Forecast: f, Received: date.Time().Add(6 * time.Hour)}}); err != nil {
+			t.Fatal(err)
+		}
+		return page().Hay[2].Ahead[0].Share
+	}
+	dry, wet := with(0, 0), with(1, 12)
+	if dry < 0.85 || wet > 0.3 || plain.Hay[2].Ahead[0].Share >= dry {
+		t.Errorf("hay mown today: %.2f by past years, %.2f where a dry week is forecast, %.2f where rain is", plain.Hay[2].Ahead[0].Share, dry, wet)
 	}
 }

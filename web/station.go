@@ -30,6 +30,10 @@ type stationView struct {
 	FreezeWays [][]string
 	FreezeLede string
 	FreezeSay  string
+	Hay        []drawn
+	HaySay     string
+	HayRows    [][]string
+	HayBy      [][]string
 	Falls      tableView
 	FallSay    string
 	Record     []drawn
@@ -81,6 +85,7 @@ func stationViewOf(p *office.StationPage) stationView {
 	}
 	v.season(p)
 	v.spells(p)
+	v.hay(p)
 	v.freezes(p)
 	v.record(p)
 	return v

@@ -36,6 +36,7 @@ func writeStationPage(w io.Writer, p *office.StationPage) {
 	writeNext(w, p.Next)
 	writeSeason(w, p)
 	writeFreezeChances(w, p.Freezes)
+	writeHay(w, p.Hay)
 	writeFalls(w, p.Falls)
 	writeSpells(w, p)
 	writeCompleteness(w, p)
@@ -131,6 +132,22 @@ func freezeDay(d *office.FreezeDate) string {
 		return "none"
 	}
 	return d.Day.Time().Format("2 Jan")
+}
+
+// writeHay prints the chances of haymaking for each day of mowing ahead and through the season.
+func writeHay(w io.Writer, all []office.HayDays) {
+	for _, h := range all {
+		if len(h.Ahead)+len(h.Season) == 0 {
+			continue
+		}
+		fmt.Fprintf(w, "\nMade as %s within %s, no more than 0.05 in of rain on it, in 100: by the model of curing; and where all days are dry\n", h.Product, counted(h.Within, "day"))
+		for _, s := range h.Ahead {
+			fmt.Fprintf(w, "  mown %s %6.0f (%.0f to %.0f) %6.0f\n", s.Day, 100*s.Share, 100*s.Low, 100*s.High, 100*s.Dry)
+		}
+		for _, s := range h.Season {
+			fmt.Fprintf(w, "  mown about %-6s in past years %4.0f, with heavy dew %4.0f; dry %4.0f\n", s.From.Time().Format("2 Jan"), 100*s.Share, 100*s.Dew, 100*s.Dry)
+		}
+	}
 }
 
 // writeFalls prints how past falls would have treated a last cut.

@@ -1,0 +1,61 @@
+package web
+
+import (
+	"fmt"
+	"math"
+
+	"haywarden/advice"
+	"haywarden/chart"
+	"haywarden/office"
+)
+
+// hay says how likely hay, baleage and haylage are made where the crop is mown on each of the days ahead,
+// and through the season.
+func (v *stationView) hay(p *office.StationPage) {
+	c := chart.Chances{}
+	c.Title = "Chances of haymaking where it is mown on each of the days ahead"
+	v.HayBy = [][]string{{"Mown about", "Product", "Made in", "with heavy dew", "all days dry"}}
+	for _, h := range p.Hay {
+		row := chart.ChanceRow{Label: fmt.Sprintf("%s, within %d days", advice.Capital(h.Product), h.Within)}
+		for i, s := range h.Ahead {
+			if len(c.Things) == 0 {
+				c.Days = append(c.Days, chartDay(s.Day))
+			}
+			row.By = append(row.By, s.Share)
+			if i == 0 {
+				c.Desc += fmt.Sprintf("%s mown on %s is made in %.0f of 100. ", advice.Capital(h.Product), advice.Short(s.Day), 100*s.Share)
+			}
+		}
+		if len(row.By) > 0 {
+			c.Things = append(c.Things, row)
+		}
+		for _, s := range h.Season {
+			v.HayBy = append(v.HayBy, []string{advice.Short(s.From), h.Product, inHundred(s.Share), inHundred(s.Dew), inHundred(s.Dry)})
+		}
+	}
+	if len(v.HayBy) == 1 {
+		v.HayBy = nil
+	}
+	if len(c.Things) > 0 {
+		c.Width = halfWide
+		v.Hay = append(v.Hay, drawn{SVG: chart.SVG(c), Class: "wide-only"})
+		c.Width = phoneWide
+		v.Hay = append(v.Hay, drawn{SVG: chart.SVG(c), Class: "narrow-only"})
+		v.HayRows = hayRows(p)
+		v.HaySay = "Chance in 100 that it is dry enough in time with no more than 0.05 inch of rain on it, a full swath mown at 10 in the morning and neither tedded nor raked, by the members of the days ahead. Bales wait for the store's own limit: feel and probe them."
+	}
+}
+
+func hayRows(p *office.StationPage) [][]string {
+	rows := [][]string{{"Mown on", "Product", "Made in", "95 % interval", "all days dry", "hours until made"}}
+	for _, h := range p.Hay {
+		for _, s := range h.Ahead {
+			hours := "–"
+			if s.Hours > 0 {
+				hours = fmt.Sprintf("%.0f", math.Round(s.Hours))
+			}
+			rows = append(rows, []string{advice.Short(s.Day), fmt.Sprintf("%s, within %d days", h.Product, h.Within), inHundred(s.Share), between(s.Low, s.High), inHundred(s.Dry), hours})
+		}
+	}
+	return rows
+}
