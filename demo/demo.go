@@ -42,6 +42,28 @@ type District struct {
 	// of the same station and year corrects an earlier one.
 	Weather []Delivery
 	Facts   []book.Fact // in the order in which they were received
+	truth   map[string]*tract
+}
+
+// Truth is what a stand truly was in the evening of a day of 2025 or 2026, before it was cut that day: what
+// no record says, for judging those who judge by the records.
+type Truth struct {
+	Growth   int     // 1 is the year's first; 0: nothing stood
+	NDF, ADF float64 // % of dry matter
+}
+
+// Truth looks a stand up; not ok where there is none by that id, or not in that year.
+func (d District) Truth(stand string, on unit.Day) (Truth, bool) {
+	st := d.truth[stand]
+	if st == nil || st.years[on.Year()] == nil {
+		return Truth{}, false
+	}
+	crop := st.on(on)
+	if crop.growth == 0 {
+		return Truth{}, true
+	}
+	f := crop.quality(st.plot, st.nature)
+	return Truth{crop.growth, f.ndf, f.adf}, true
 }
 
 // Delivery is a block of weather and the time at which the book received it.
@@ -60,7 +82,7 @@ func Make(seed uint64) (District, error) {
 	l.office(d)
 	l.roster(seed, sky)
 	facts, err := l.close()
-	d.Facts = facts
+	d.Facts, d.truth = facts, l.truth
 	return d, err
 }
 

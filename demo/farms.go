@@ -105,6 +105,7 @@ func (l *ledger) plant(h *holding, seed uint64, sky sky, p plot) {
 	}
 	h.tracts = append(h.tracts, st)
 	h.ids[st] = e.subject
+	l.truth[e.subject] = st
 }
 
 // site lays the fields of a farm out around its yard, each in a quarter-mile square of its own.

@@ -18,10 +18,11 @@ type ledger struct {
 	r     *rand.Rand // of delays
 	facts []book.Fact
 	errs  []error
+	truth map[string]*tract // by stand
 }
 
 func newLedger(seed uint64) *ledger {
-	return &ledger{ids: rand.NewChaCha8(keyOf(seed, "ids")), r: stream(seed, "delays")}
+	return &ledger{ids: rand.NewChaCha8(keyOf(seed, "ids")), r: stream(seed, "delays"), truth: map[string]*tract{}}
 }
 
 // wait is how long a record took to reach the book after the evening of its day.

@@ -21,6 +21,14 @@ type Held struct {
 	Stations []StationHeld   `json:"stations"`
 	Found    []outlook.Found `json:"-"` // stands looked at again this year, oldest first
 	Stands   StandsHeld      `json:"stands"`
+	LeftOut  []LeftOutOn     `json:"sentinels_left_out"` // by week of first growth
+}
+
+// LeftOutOn is how well read stands were judged from each other on a morning: the error of what is said of
+// stands that nobody read.
+type LeftOutOn struct {
+	Day unit.Day `json:"day"`
+	outlook.Pooling
 }
 
 // StationHeld is how well windows of heat and forecasts held at a station.
@@ -63,7 +71,26 @@ func (o *Office) Held(ctx context.Context, actor Actor, ask Ask) (*Held, error) 
 	if err := o.stationsHeld(ctx, now.View, ask, h); err != nil {
 		return nil, err
 	}
+	if err := o.leftOut(ctx, ask, h); err != nil {
+		return nil, err
+	}
 	return h, o.standsHeld(ctx, now, ask, h)
+}
+
+// leftOut leaves each sentinel out in turn, week by week through the first growth of the year.
+func (o *Office) leftOut(ctx context.Context, ask Ask, h *Held) error {
+	h.LeftOut = []LeftOutOn{}
+	last := min(ask.Date, unit.DateOf(ask.Date.Year(), time.June, 30))
+	for d := unit.DateOf(ask.Date.Year(), time.May, 1); d <= last; d += 7 {
+		out, err := o.outlook(ctx, Ask{Date: d, Known: ask.Known})
+		if err != nil {
+			return err
+		}
+		if p := outlook.Pool(out.LeaveOut()); p.Stands > 0 {
+			h.LeftOut = append(h.LeftOut, LeftOutOn{d, p})
+		}
+	}
+	return nil
 }
 
 func (o *Office) stationsHeld(ctx context.Context, view *book.View, ask Ask, h *Held) error {

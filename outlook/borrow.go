@@ -15,6 +15,7 @@ const (
 	freshReading = 8   // days: an older sentinel reading is not lent out (choice)
 	leastSpread  = 2.2 // NDF between fields, the least that is believed
 	fadeMiles    = 25  // distance at which a neighbour's between-field variance has doubled (choice)
+	fadeYears    = 4   // difference in age at which it has (choice: older stands run thinner and earlier)
 	mostLenders  = 10
 	// sharedMethod is the part of the stick's error variance that all fields of a day have in common,
 	// and that no number of them averages away (choice).
@@ -25,13 +26,8 @@ const (
 // were read: an inverse-variance mean, shifted by the heat between the stations, with the spread
 // between fields added.
 func (o *Outlook) borrow() {
-	var lenders []*Stand
-	for _, s := range o.Stands {
-		if r, ok := s.LastReading(); ok && s.lends(r) {
-			lenders = append(lenders, s)
-		}
-	}
-	if len(lenders) < 2 {
+	lenders := o.lenders()
+	if len(lenders) < leastLenders {
 		return
 	}
 	spread := betweenFields(lenders)
@@ -40,6 +36,20 @@ func (o *Outlook) borrow() {
 			s.borrowFrom(lenders, spread)
 		}
 	}
+}
+
+// leastLenders is how many read stands a pooled estimate wants (choice).
+const leastLenders = 2
+
+// lenders are the stands whose readings speak for others.
+func (o *Outlook) lenders() []*Stand {
+	var out []*Stand
+	for _, s := range o.Stands {
+		if r, ok := s.LastReading(); ok && s.lends(r) {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 func (s *Stand) lends(r Reading) bool {
@@ -95,7 +105,7 @@ func (s *Stand) borrowFrom(lenders []*Stand, spread float64) {
 		if s.Sky != nil && l.Sky != nil {
 			shift = s.heatLevel() - l.heatLevel()
 		}
-		far := 1 + miles(s, l)/fadeMiles
+		far := 1 + apart(s, l)
 		loans = append(loans, loan{b.NDF + shift, b.SD*b.SD - shared + spread*spread*far})
 	}
 	var weight, sum float64
@@ -114,11 +124,16 @@ func (s *Stand) borrowFrom(lenders []*Stand, spread float64) {
 	}
 }
 
-// nearest orders lenders by distance, nearest first, and keeps a handful.
+// nearest orders lenders by distance and age, nearest first, and keeps a handful.
 func nearest(s *Stand, lenders []*Stand) []*Stand {
 	out := slices.Clone(lenders)
-	slices.SortStableFunc(out, func(a, b *Stand) int { return cmp.Compare(miles(s, a), miles(s, b)) })
+	slices.SortStableFunc(out, func(a, b *Stand) int { return cmp.Compare(apart(s, a), apart(s, b)) })
 	return out[:min(len(out), mostLenders)]
+}
+
+// apart is how much less one stand says of another for their distance and difference in age.
+func apart(a, b *Stand) float64 {
+	return miles(a, b)/fadeMiles + math.Abs(float64(a.Year-b.Year))/fadeYears
 }
 
 // miles is the distance between two fields; unknown places are taken as far.
@@ -149,13 +164,7 @@ func (p place) miles(q place) float64 {
 
 // Lent lists the fields a borrowed estimate comes from, nearest first.
 func (o *Outlook) Lent(s *Stand) []*Stand {
-	var lenders []*Stand
-	for _, l := range o.Stands {
-		if r, ok := l.LastReading(); ok && l.lends(r) {
-			lenders = append(lenders, l)
-		}
-	}
-	return nearest(s, lenders)
+	return nearest(s, o.lenders())
 }
 
 // Price is what a ton of hay is worth at a feed value, by the deck's own hay line.

@@ -21,6 +21,7 @@ type heldView struct {
 	StandSay  string
 	Stands    []drawn
 	StandRows [][]string
+	LeftOut   tableView
 	Stations  []heldStation
 	How       string
 }
@@ -47,6 +48,10 @@ func (s *Server) held(ctx context.Context, _ *http.Request, p frame) (templ.Comp
 			"past years alone is the same for the days of the years before, whatever this season did. Intervals of shares by Wilson. The score of rain is the mean square of the chance's error (Brier).",
 	}
 	v.stands(h)
+	v.LeftOut.Head = []headView{{"Morning of", ""}, {"Stands", "left out in turn"}, {"off by", "NDF"}, {"claimed", "NDF"}, {"within", "8 in 10"}}
+	for _, l := range h.LeftOut {
+		v.LeftOut.Rows = append(v.LeftOut.Rows, []string{advice.Short(l.Day), fmt.Sprint(l.Stands), fmt.Sprintf("%.1f", l.RMSE), fmt.Sprintf("%.1f", l.Claimed), fmt.Sprintf("%d of %d", l.Inside, l.Stands)})
+	}
 	for _, st := range h.Stations {
 		v.Stations = append(v.Stations, p.heldStation(st))
 	}

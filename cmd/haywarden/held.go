@@ -71,6 +71,12 @@ func heldText(h *office.Held) string {
 			}
 		}
 	}
+	if len(h.LeftOut) > 0 {
+		b.WriteString("\nRead stands judged from the others alone, as unread ones are (NDF)\n")
+	}
+	for _, l := range h.LeftOut {
+		fmt.Fprintf(&b, "  %-7s %2d stands: off by %.1f, %.1f claimed; %d of %d within 8 chances in 10\n", l.Day.Time().Format("2 Jan"), l.Stands, l.RMSE, l.Claimed, l.Inside, l.Stands)
+	}
 	b.WriteString("\nStands\n")
 	if h.Stands.Looked == 0 {
 		b.WriteString("  none was read twice in one growth yet this year\n")
