@@ -1,4 +1,4 @@
-package outlook_test
+package advice_test
 
 import (
 	"math"
