@@ -36,7 +36,7 @@ func (s *Server) budget(ctx context.Context, r *http.Request, p frame) (templ.Co
 	p.Title, p.Region = b.FarmView.Name+", budget", b.Region
 	f := b.Sheet.Field
 	v := budgetView{Farm: b.FarmView.Name, Home: string(p.link("/farms/" + b.FarmView.ID))}
-	v.Lede = fmt.Sprintf("%s: %.0f acres, %.1f tons of dry matter an acre a year, fed or sold at RFV %.0f, %d cuts, kept %d years after seeding.", f.Name, f.Acres, f.Yield, f.RFV, f.Cuts, f.Years)
+	v.Lede = fmt.Sprintf("%s: %.0f acres, %.1f tons of dry matter an acre a year, fed or sold at RFV %.0f, %d cuts, kept %d years after seeding.", capital(f.Name), f.Acres, f.Yield, f.RFV, f.Cuts, f.Years)
 	if len(b.Parts) == 0 {
 		v.Lede, v.None = "", "No legume stand grows on this farm on this day. Give a yield and an RFV for a budget all the same."
 	}

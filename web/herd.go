@@ -53,8 +53,8 @@ func (s *Server) herdAgain(ctx context.Context, r *http.Request, p frame, t *typ
 	v := herdView{Farm: n.Farm.Name, Home: string(p.link("/farms/" + n.Farm.ID)), Done: p.done(r), None: n.Need.None, Pace: partOf(n.Pace), Notes: n.Need.Notes, Sources: cites(n.Need.Sources)}
 	v.Lede = "What its animals need in a year, and how fast its crew takes a cutting."
 	if v.None == "" {
-		v.Lede = fmt.Sprintf("%d animals eat %.0f tons of forage dry matter a year (%.0f to %.0f between the equations). Answers go by edition %s of the feeding standard, quality by the table %s; the herd was told on %s.",
-			n.Need.Head, n.Need.Forage, n.Need.Low, n.Need.High, n.Need.Edition, n.Need.Table, n.Need.Told)
+		v.Lede = fmt.Sprintf("%d animals eat %.0f tons of forage dry matter a year (%.0f to %.0f between the equations). Answers go by edition %s of the feeding standard, quality by the %s table; the herd was told on %s.",
+			n.Need.Head, n.Need.Forage, n.Need.Low, n.Need.High, n.Need.Edition, capital(n.Need.Table), n.Need.Told)
 	}
 	for _, g := range n.Need.Groups {
 		row := groupRow{Name: g.Name, What: fmt.Sprintf("%d %s", g.Head, g.Kind), Intake: fmt.Sprintf("%.1f", g.IntakeLb), Forage: fmt.Sprintf("%.0f", g.Tons), Legume: fmt.Sprintf("%.0f", g.Legume), Wanted: g.Wanted, Flags: g.Flags}
@@ -69,7 +69,7 @@ func (s *Server) herdAgain(ctx context.Context, r *http.Request, p frame, t *typ
 		v.Groups = append(v.Groups, row)
 	}
 	for _, q := range n.Need.Quality {
-		v.Quality = append(v.Quality, []string{q.Target, q.Wanted, fmt.Sprintf("%.0f", q.Forage), fmt.Sprintf("%.0f", q.Legume)})
+		v.Quality = append(v.Quality, []string{spaced(q.Target), q.Wanted, fmt.Sprintf("%.0f", q.Forage), fmt.Sprintf("%.0f", q.Legume)})
 	}
 	for _, c := range n.Need.Crops {
 		acres, have := "–", "–"
@@ -82,7 +82,7 @@ func (s *Server) herdAgain(ctx context.Context, r *http.Request, p frame, t *typ
 		v.Crops = append(v.Crops, []string{c.Forage, c.Why, fmt.Sprintf("%.0f", c.Fed), fmt.Sprintf("%.0f", c.Stored), acres, have})
 	}
 	for _, q := range n.Table {
-		v.Wanted = append(v.Wanted, []string{q.Target, q.Wanted})
+		v.Wanted = append(v.Wanted, []string{spaced(q.Target), q.Wanted})
 	}
 	base, _, _ := strings.Cut(n.Need.Table, ",")
 	v.Table = t.fill(formView{
@@ -106,9 +106,12 @@ var called = map[string]string{
 	"crew": "crew hours", "what": "what takes the crew", "to": "to", "from": "from",
 }
 
+// spaced writes a word of a list as it is read: early cows for early-cows.
+func spaced(word string) string { return strings.ReplaceAll(word, "-", " ") }
+
 func words[T ~string](all []T) (out [][2]string) {
 	for _, w := range all {
-		out = append(out, [2]string{string(w), string(w)})
+		out = append(out, [2]string{string(w), spaced(string(w))})
 	}
 	return out
 }

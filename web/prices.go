@@ -73,7 +73,8 @@ func (s *Server) pricesAgain(ctx context.Context, r *http.Request, p frame, t *t
 		if row.Value == nil {
 			continue
 		}
-		pr := priceRow{Title: row.Title, Line: row.Line, Value: strconv.FormatFloat(*row.Value, 'f', -1, 64), Unit: row.Unit, From: row.Deck + ", " + row.Day + ", by " + row.Author}
+		value, per := priced(*row.Value, row.Unit)
+		pr := priceRow{Title: row.Title, Line: row.Line, Value: value, Unit: per, From: row.Deck + ", " + row.Day + ", by " + row.Author}
 		if row.Own {
 			pr.From = "its own: " + pr.From
 		}
@@ -158,4 +159,17 @@ func (s *Server) enterPrice(ctx context.Context, _ *http.Request, p frame, f *se
 		back += "?" + url.Values{"farm": {e.Farm}}.Encode()
 	}
 	return saved, back, err
+}
+
+// priced writes a price as it is read: $188/ton, $5.40/lb, 150 RFV.
+func priced(v float64, unit string) (value, rest string) {
+	number := strconv.FormatFloat(v, 'f', -1, 64)
+	per, dollars := strings.CutPrefix(unit, "$")
+	if !dollars {
+		return number, " " + unit
+	}
+	if _, cents, broken := strings.Cut(number, "."); broken && len(cents) < 2 {
+		number += "0"
+	}
+	return "$" + number, per
 }
