@@ -62,6 +62,7 @@ func steps(s Scheme) []gradeStep {
 		return []gradeStep{{"Prime", 152, 31, 40, 19}, {"1", 125, 35, 46, 17}, {"2", 103, 40, 53, 14}, {"3", 87, 42, 60, 11}, {"4", 75, 45, 65, 8}, {name: "5"}}
 	case Illinois:
 		return []gradeStep{{name: "Supreme", least: 181}, {name: "Premium", least: 150}, {name: "Good", least: 125}, {name: "Fair", least: 100}, {name: "Low"}}
+	case USDA:
 	}
 	return []gradeStep{{"Supreme", 185, 27, 34, 22}, {"Premium", 170, 29, 36, 20}, {"Good", 150, 32, 40, 18}, {"Fair", 130, 35, 44, 16}, {name: "Utility"}}
 }
