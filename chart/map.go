@@ -24,6 +24,7 @@ type Site struct {
 type Map struct {
 	Frame
 	Sites []Site
+	Way   []LonLat // a way past some of them, drawn beneath
 }
 
 // The radius of the sphere of the earth's area, m, and a mile, m.
@@ -82,7 +83,7 @@ func (s Site) outer() []LonLat {
 }
 
 // lay projects the sites into the frame and gives the units of the drawing that a metre takes.
-func (m Map) lay(f Frame) (plots []plot, perMetre float64) {
+func (m Map) lay(f Frame) (plots []plot, way []Point, perMetre float64) {
 	lo, hi := m.extent()
 	lat0 := (lo.Lat + hi.Lat) / 2
 	deg := earth * math.Pi / 180
@@ -95,6 +96,11 @@ func (m Map) lay(f Frame) (plots []plot, perMetre float64) {
 		return Point{
 			f.Width/2 + (p.Lon-(lo.Lon+hi.Lon)/2)*east*k,
 			(f.Height-mapFoot)/2 - (p.Lat-lat0)*north*k,
+		}
+	}
+	for _, p := range m.Way {
+		if finite(p.Lon, p.Lat) {
+			way = append(way, put(p))
 		}
 	}
 	for _, s := range m.Sites {
@@ -128,7 +134,7 @@ func (m Map) lay(f Frame) (plots []plot, perMetre float64) {
 		}
 		plots = append(plots, p)
 	}
-	return plots, k
+	return plots, way, k
 }
 
 // around gives the bounds and the centroid of a ring.
@@ -154,7 +160,11 @@ func around(ring []Point) (box, Point) {
 func (m Map) Draw(on Surface) {
 	f := m.frame()
 	on.Rect(Ground, 0, 0, f.Width, f.Height)
-	plots, k := m.lay(f)
+	plots, way, k := m.lay(f)
+	if len(way) > 1 {
+		on.Line(Paper, Stroke{Width: 4}, way...)
+		on.Line(Best, Stroke{Width: 2}, way...)
+	}
 	// Large fields first, so that a small one within them is seen; ranked ones on top.
 	slices.SortStableFunc(plots, func(a, b plot) int {
 		return cmp.Or(cmp.Compare(min(a.Rank, 1), min(b.Rank, 1)), -cmp.Compare(a.bounds.x1-a.bounds.x0, b.bounds.x1-b.bounds.x0))

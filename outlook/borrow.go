@@ -136,6 +136,12 @@ func apart(a, b *Stand) float64 {
 	return miles(a, b)/fadeMiles + math.Abs(float64(a.Year-b.Year))/fadeYears
 }
 
+// Placed reports whether the field's place is known, or its farm's.
+func (s *Stand) Placed() bool { return placeOf(s) != place{} }
+
+// MilesTo is the distance to another field in a straight line; it means nothing where a place is not known.
+func (s *Stand) MilesTo(o *Stand) float64 { return miles(s, o) }
+
 // miles is the distance between two fields; unknown places are taken as far.
 func miles(a, b *Stand) float64 {
 	p, q := placeOf(a), placeOf(b)

@@ -33,6 +33,7 @@ type roundView struct {
 	Stations      []linkTo // whose weather the round rests on
 	Map           drawn
 	MapNarrow     drawn
+	RouteSay      string // empty where no field wants a look
 }
 
 type sectionView struct {
@@ -109,6 +110,10 @@ func (p frame) roundView(r *advice.Round) roundView {
 		v.MoreStrips = append(v.MoreStrips, strip)
 	}
 	v.Map, v.MapNarrow = districtMap(r, 480, "wide-only"), districtMap(r, phoneWide, "narrow-only")
+	if way := r.Route(); len(way.Stops)+len(way.Lost) > 0 {
+		n := len(way.Stops) + len(way.Lost)
+		v.RouteSay = fmt.Sprintf("The way past the %s %s that want a look", advice.Count(n), advice.Plural(n, "field"))
+	}
 	return v
 }
 

@@ -44,6 +44,7 @@ Every number it gives names the publication it comes from.`,
 	root.AddCommand(
 		newDemoCommand(m),
 		newRoundCommand(m),
+		newRouteCommand(m),
 		newStandCommand(m),
 		newHerdCommand(m),
 		newBudgetCommand(m),

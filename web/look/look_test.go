@@ -59,8 +59,9 @@ func TestStyleSheetsStayLight(t *testing.T) {
 	if err != nil || len(files) != len(sheets) {
 		t.Fatalf("style sheets %v (%v), want %v", files, err, sheets)
 	}
-	if n := len(readSheets(t)); n > 22*1024 {
-		t.Errorf("the style sheets weigh %d bytes, more than 22 KB", n)
+	// Under 8 KB as they travel, packed; pages of weather, money and the route were added in the last two.
+	if n := len(readSheets(t)); n > 24*1024 {
+		t.Errorf("the style sheets weigh %d bytes, more than 24 KB", n)
 	}
 	fonts, err := filepath.Glob("../static/fonts/*.woff2")
 	if err != nil {
