@@ -43,6 +43,7 @@ const (
 	toml     = "github.com/BurntSushi/toml"
 	xterm    = "golang.org/x/term"
 	xtext    = "golang.org/x/text"
+	excelize = "github.com/xuri/excelize/v2"
 	xsync    = "golang.org/x/sync"
 	gocmp    = "github.com/google/go-cmp"
 	rapid    = "pgregory.net/rapid"
@@ -72,7 +73,7 @@ func rooms() []room {
 	plan = append(plan, []room{
 		{path: "solve"},
 		{path: "chart", modules: []string{fpdf}},
-		{path: "tabular", modules: []string{xtext}},
+		{path: "tabular", modules: []string{xtext, excelize}},
 		{path: "weather", uses: []string{"agronomy/..."}, modules: []string{gonum}},
 		{path: "weather/ghcn", uses: []string{"weather", "agronomy/unit"}, tests: []string{"agronomy/heat"}},
 		{path: "weather/declared", uses: []string{"weather", "tabular", "agronomy/unit"}},
@@ -93,7 +94,7 @@ func rooms() []room {
 		{path: "advice", uses: []string{"agronomy/...", "outlook"}, tests: []string{"book", "weather", "demo"}},
 		{path: "reckon", uses: []string{"agronomy/..."}},
 		{path: "paper", uses: []string{"agronomy/unit", "agronomy/source", "book", "advice", "outlook", "chart"}, modules: []string{fpdf}, tests: []string{"demo", "weather"}},
-		{path: "exchange", uses: []string{"agronomy/unit", "book", "advice", "reckon", "tabular"}},
+		{path: "exchange", uses: []string{"agronomy/unit", "agronomy/forage", "book", "advice", "reckon", "tabular"}},
 		{path: "work", uses: []string{"book/store"}, modules: []string{xsync}},
 		{path: "demo", uses: []string{"agronomy/...", "book", "weather", "season"}, modules: []string{gonum}},
 	}...)

@@ -150,15 +150,6 @@ type Cut struct {
 	TonsDM  *float64 `json:"tons_dm_acre,omitempty"` // weighed, tons of dry matter an acre
 }
 
-// Lab is a laboratory's result; Day of its fact is the day the sample was taken.
-type Lab struct {
-	Lab    string  `json:"lab,omitempty"`
-	Sample string  `json:"sample"` // standing, hay, haylage, baleage
-	ADF    float64 `json:"adf"`    // % of dry matter
-	NDF    float64 `json:"ndf"`    // % of dry matter
-	CP     float64 `json:"cp,omitempty"`
-}
-
 // Station is a weather station the book watches.
 type Station struct {
 	ID        string  `json:"id"`
@@ -268,7 +259,7 @@ func (Withdrawn) Kind() Kind    { return KindWithdrawn } // see Farm
 
 // blank returns an empty body of a kind, nil for an unknown one.
 func blank(k Kind) Body {
-	for _, b := range []Body{&Farm{}, &Contact{}, &Consent{}, &Field{}, &Stand{}, &Visit{}, &Cut{}, &Lab{}, &Station{}, &FieldWeather{}, &Prices{}, &Call{}, &Event{}, &Advice{}, &Outcome{}, &Place{}, &Herd{}, &Machines{}, &Quality{}, &Caution{}, &Withdrawn{}} {
+	for _, b := range []Body{&Farm{}, &Contact{}, &Consent{}, &Field{}, &Stand{}, &Visit{}, &Cut{}, &Lab{}, &TableForm{}, &Station{}, &FieldWeather{}, &Prices{}, &Call{}, &Event{}, &Advice{}, &Outcome{}, &Place{}, &Herd{}, &Machines{}, &Quality{}, &Caution{}, &Withdrawn{}} {
 		if b.Kind() == k {
 			return b
 		}

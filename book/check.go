@@ -96,21 +96,6 @@ func (b Cut) Check() error {
 }
 
 // Check implements [Body].
-func (b Lab) Check() error {
-	errs := []error{
-		oneOf("sample", b.Sample, []string{"standing", "hay", "haylage", "baleage"}),
-		within("NDF", b.NDF, 18, 80, "% of dry matter"), within("ADF", b.ADF, 10, 60, "% of dry matter"),
-	}
-	if b.ADF >= b.NDF {
-		errs = append(errs, fmt.Errorf("ADF %g is not under NDF %g: ADF is a part of NDF, check which is which", b.ADF, b.NDF))
-	}
-	if b.CP != 0 {
-		errs = append(errs, within("protein", b.CP, 4, 35, "% of dry matter"))
-	}
-	return errors.Join(errs...)
-}
-
-// Check implements [Body].
 func (b Station) Check() error {
 	return errors.Join(named("station id", b.ID), named("station name", b.Name), position(b.Latitude, b.Longitude))
 }

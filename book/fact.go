@@ -38,6 +38,7 @@ const (
 	KindVisit     Kind = "visit"
 	KindCut       Kind = "cut"
 	KindLab       Kind = "lab-result"
+	KindForm      Kind = "table-form"
 	KindStation   Kind = "station"
 	KindLocal     Kind = "field-weather"
 	KindPrices    Kind = "price-deck"

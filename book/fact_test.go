@@ -44,6 +44,7 @@ func bodies() []book.Body {
 		&book.Visit{Spots: []book.Spot{{HeightIn: 24, Stage: book.Bud}}, Frames: []book.Frame{{Stems: &stems, Ft2: 1}}, WeevilTips: &weevil},
 		&book.Cut{Number: 1, Product: book.Haylage, TonsDM: &tons},
 		&book.Lab{Lab: "Valley", Sample: "haylage", ADF: 30.1, NDF: 38.2, CP: 21},
+		&book.TableForm{Of: "forage", From: "Valley", Basis: "dm", Columns: []book.ColumnUse{{Column: "NDF, % DM", Code: "ndf", Unit: "%", Basis: "dm"}, {Column: "Remarks"}}},
 		&book.Station{ID: "USW00014839", Name: "Airport", Latitude: 42.95, Longitude: -87.9, Elevation: 204, WholeF: true},
 		&book.Prices{Name: "May", Lines: []book.PriceLine{{Name: book.HayBase, Unit: "$/ton", Value: 180}}},
 		&book.Call{Said: "cut on Tuesday"},
@@ -95,7 +96,7 @@ func TestAFactSurvivesJSON(t *testing.T) {
 func TestOnlyFactsOfAFarmNeedAFarm(t *testing.T) {
 	shared := map[book.Kind]bool{
 		book.KindFarm: true, book.KindStation: true, book.KindPrices: true, book.KindEvent: true, book.KindPlace: true, book.KindWithdrawn: true,
-		book.KindQuality: true, book.KindCaution: true,
+		book.KindQuality: true, book.KindCaution: true, book.KindForm: true,
 	}
 	for _, b := range bodies() {
 		_, err := book.New(id(1), "", "thing-1", may1, "ada", b)
@@ -126,6 +127,10 @@ func TestNewSaysWhatIsWrong(t *testing.T) {
 		{"more weevil tips than stems", "stand-1", "ada", may1, book.Visit{WeevilTips: &over}, "tips fed on by weevil 101: accepted 0 to 100 % of stems"},
 		{"fewer weevil tips than none", "stand-1", "ada", may1, book.Visit{WeevilTips: &under}, "tips fed on by weevil -1: accepted 0 to 100 % of stems"},
 		{"fibres exchanged", "stand-1", "ada", may1, book.Lab{Sample: "hay", ADF: 42, NDF: 33}, "check which is which"},
+		{"ash of a stone", "stand-1", "ada", may1, book.Lab{Sample: "hay", ADF: 30, NDF: 40, More: map[string]float64{"ash": 60}}, "ash 60: accepted 3 to 30 % of dry matter"},
+		{"a value of no known code", "stand-1", "ada", may1, book.Lab{Sample: "hay", ADF: 30, NDF: 40, More: map[string]float64{"colour": 3}}, `no laboratory value has the code "colour"`},
+		{"one thing in two columns", "form", "ada", may1, book.TableForm{Of: "forage", From: "Valley", Basis: "dm", Columns: []book.ColumnUse{{Column: "NDF", Code: "ndf"}, {Column: "aNDF", Code: "ndf"}}}, "two columns say ndf"},
+		{"a form without a basis", "form", "ada", may1, book.TableForm{Of: "forage", From: "Valley", Columns: []book.ColumnUse{{Column: "NDF", Code: "ndf"}}}, "accepted dm, as-fed, row"},
 		{"a field of no size", "field-1", "ada", may1, book.Field{Name: "North"}, "acres 0: accepted 0.1 to 2000 acres"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -20,6 +20,7 @@ type View struct {
 	Quality  []Dated[Quality] // tables of quality targets, oldest first
 	Caution  []Dated[Caution] // how careful the whole book is, oldest first
 	Events   []Dated[Event]
+	Forms    []Dated[TableForm] // how laboratories write their tables, oldest first
 	// LeftOut lists facts that hang on a farm, field or stand which the view does not hold: entered
 	// for a later day, received after the time known, or withdrawn.
 	LeftOut []string
@@ -227,6 +228,8 @@ func (p *projector) take(f Fact) error {
 		p.view.Quality = append(p.view.Quality, dated(f, *b))
 	case *Station:
 		p.station(*b)
+	case *TableForm:
+		p.view.Forms = append(p.view.Forms, dated(f, *b))
 	case *Event:
 		p.view.Events = append(p.view.Events, dated(f, *b))
 	case *Place:

@@ -15,7 +15,7 @@ func (s *sheet) raw(col string) string {
 	if i, ok := s.at[col]; ok {
 		return s.row.Cell(i)
 	}
-	return ""
+	return s.said[col]
 }
 
 // text is a cell of one line, with single spaces.

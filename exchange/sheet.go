@@ -48,11 +48,14 @@ type sheet struct {
 	row     tabular.Row
 	at      map[string]int    // by column: its place in the file
 	unit    map[string]string // by column: the unit that its heading in the file states
+	basis   map[string]string // by column: dry matter or as fed, where its heading says so
+	said    map[string]string // by column: what all rows say where the file has no such column
+	lenient bool              // bad rows are left out, not the file
 }
 
-// open reads the header and demands the columns that are needed.
-func open(r io.Reader, name string, columns []Column) (*sheet, error) {
-	s := &sheet{Faults: NewFaults(name), file: File{Name: name}, columns: columns, at: map[string]int{}, unit: map[string]string{}}
+// openBare reads the header and looks for no column in it.
+func openBare(r io.Reader, name string, columns []Column) (*sheet, error) {
+	s := &sheet{Faults: NewFaults(name), file: File{Name: name}, columns: columns, at: map[string]int{}, unit: map[string]string{}, basis: map[string]string{}}
 	in, err := tabular.Open(r, mostBytes)
 	if fault, ok := errors.AsType[*tabular.Fault](err); ok {
 		s.Add(fault.Row, "", "%s", fault.Text)
@@ -62,11 +65,20 @@ func open(r io.Reader, name string, columns []Column) (*sheet, error) {
 		return nil, fmt.Errorf("read %s: %w", name, err)
 	}
 	s.in, s.file.Encoding = in, in.Encoding
+	return s, nil
+}
+
+// open reads the header and demands the columns that are needed.
+func open(r io.Reader, name string, columns []Column) (*sheet, error) {
+	s, err := openBare(r, name, columns)
+	if err != nil {
+		return nil, err
+	}
 	used := map[int]bool{}
 	for _, c := range columns {
 		s.place(c, used)
 	}
-	for i, n := range in.Header.Names() {
+	for i, n := range s.in.Header.Names() {
 		if n != "" && !used[i] {
 			s.file.Unused = append(s.file.Unused, n)
 		}
@@ -78,7 +90,7 @@ func open(r io.Reader, name string, columns []Column) (*sheet, error) {
 		}
 	}
 	if len(lack) > 0 {
-		s.Add(1, "", "no column %s; the columns are %s", strings.Join(lack, " and no column "), in.Header)
+		s.Add(1, "", "no column %s; the columns are %s", strings.Join(lack, " and no column "), s.in.Header)
 	}
 	if err := s.Err(); err != nil {
 		return nil, err
@@ -119,6 +131,10 @@ func (s *sheet) next() (bool, error) {
 		case errors.Is(err, io.EOF):
 			if s.file.Rows == 0 {
 				s.Add(0, "", "the file has a header and no rows")
+				return false, s.Err()
+			}
+			if s.lenient {
+				return false, nil
 			}
 			return false, s.Err()
 		case err != nil:

@@ -99,7 +99,7 @@ func (o *Office) ImportLabs(ctx context.Context, actor Actor, r io.Reader, name 
 		s := b.standOn(row.Row, row.Farm, row.Field, row.Day, row.Lab.Sample != "standing")
 		switch {
 		case s == nil:
-		case slices.ContainsFunc(s.Labs, func(l book.Dated[book.Lab]) bool { return l.Day == row.Day && l.Body == row.Lab }):
+		case slices.ContainsFunc(s.Labs, func(l book.Dated[book.Lab]) bool { return l.Day == row.Day && equalJSON(l.Body, row.Lab) }):
 			b.same(book.KindLab)
 		default:
 			b.add(Entry{Farm: s.Farm.ID, Subject: s.ID, Day: row.Day, Body: row.Lab}, false)

@@ -35,11 +35,12 @@ func whole(format string, args ...any) *Fault { return &Fault{Text: fmt.Sprintf(
 // Reader reads a file row by row.
 type Reader struct {
 	Encoding  string
-	Separator rune
+	Separator rune // 0 in a workbook
 	Header    Header
 
-	in     *csv.Reader
-	folded int // line ends inside cells so far
+	in     interface{ Read() ([]string, error) }
+	line   func() int // of the text on which the row read last begins
+	folded int        // line ends inside cells so far
 }
 
 // Open reads a file whole, at most so many bytes of it, and its header line. What is wrong with the
@@ -52,13 +53,10 @@ func Open(r io.Reader, most int64) (*Reader, error) {
 	if int64(len(raw)) > most {
 		return nil, whole("the file is larger than %d MB; take out the part you need", most>>20)
 	}
-	text, encoding, err := Decode(raw)
+	t, err := begin(raw)
 	if err != nil {
 		return nil, err
 	}
-	t := &Reader{Encoding: encoding, Separator: separator(text)}
-	t.in = csv.NewReader(lines(text))
-	t.in.Comma, t.in.ReuseRecord, t.in.FieldsPerRecord = t.Separator, true, -1
 	for {
 		cells, err := t.in.Read()
 		var wrong *csv.ParseError
@@ -70,13 +68,35 @@ func Open(r io.Reader, most int64) (*Reader, error) {
 		case blank(cells):
 			continue
 		}
-		line, _ := t.in.FieldPos(0)
-		t.folded = lineEnds(cells)
+		line := t.line()
+		t.folded = t.lineEnds(cells)
 		if t.Header, err = newHeader(cells); err != nil {
 			return nil, &Fault{Line: line, Row: line, Text: err.Error()}
 		}
 		return t, nil
 	}
+}
+
+// begin finds out what the file is: a workbook, or text whose fields are parted by something.
+func begin(raw []byte) (*Reader, error) {
+	if isWorkbook(raw) {
+		rows, err := workbookRows(raw)
+		if err != nil {
+			return nil, err
+		}
+		g := &grid{rows: rows}
+		return &Reader{Encoding: "workbook", in: g, line: func() int { return g.next }}, nil
+	}
+	text, encoding, err := Decode(raw)
+	if err != nil {
+		return nil, err
+	}
+	in := csv.NewReader(lines(text))
+	in.Comma, in.ReuseRecord, in.FieldsPerRecord = separator(text), true, -1
+	return &Reader{Encoding: encoding, Separator: in.Comma, in: in, line: func() int {
+		line, _ := in.FieldPos(0)
+		return line
+	}}, nil
 }
 
 // Next gives the next row with anything in it; its cells hold until the next call. [io.EOF] is the end.
@@ -92,11 +112,15 @@ func (t *Reader) Next() (Row, error) {
 		if err != nil {
 			return Row{}, err
 		}
-		line, _ := t.in.FieldPos(0)
+		line := t.line()
 		row := Row{Line: line, Place: line - t.folded, cells: cells, sep: t.Separator}
-		t.folded += lineEnds(cells)
+		t.folded += t.lineEnds(cells)
 		if blank(cells) {
 			continue
+		}
+		if _, workbook := t.in.(*grid); workbook {
+			row.cells = fill(cells, len(t.Header.names))
+			cells = row.cells
 		}
 		if want := len(t.Header.names); len(cells) != want {
 			return Row{}, &Fault{Line: line, Row: row.Place, Text: fmt.Sprintf("%d fields, %d wanted as in the header", len(cells), want)}
@@ -116,7 +140,11 @@ func blank(cells []string) bool {
 	return true
 }
 
-func lineEnds(cells []string) (n int) {
+// lineEnds counts the line ends inside the cells of text; a workbook has none that count.
+func (t *Reader) lineEnds(cells []string) (n int) {
+	if _, workbook := t.in.(*grid); workbook {
+		return 0
+	}
 	for _, c := range cells {
 		n += strings.Count(c, "\n")
 	}

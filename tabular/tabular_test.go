@@ -116,7 +116,7 @@ func TestWhatIsNoTableIsRefused(t *testing.T) {
 		{"empty", "", "the file is empty"},
 		{"empty lines", "\n\n", "the file has no header line"},
 		{"a byte-order mark alone", "\ufeff", "the file has no header line"},
-		{"an archive", "PK\x03\x04", "line 1 holds the control character U+0003: this is not a CSV text file"},
+		{"an archive", "PK\x03\x04", "the file is no workbook that can be read (zip: not a valid zip file); save the sheet as CSV"},
 		{"a control character further down", "a,b\n1,\x1b2\n", "line 2 holds the control character U+001B: this is not a CSV text file"},
 		{"neither UTF-8 nor Windows-1252", "farm\nH\x81f\n", "line 2: the file is neither UTF-8 nor Windows-1252; save it again as CSV UTF-8"},
 		{"marked as UTF-8 and it is not", "\ufefffarm\nH\xe4f\n", "the file begins with the mark of UTF-8 but is not UTF-8 throughout; save it again as CSV UTF-8"},

@@ -1,6 +1,9 @@
 package forage
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // digestibility holds digestibilities against each other and against what is left.
 func (c *checker) digestibility() {
@@ -73,3 +76,69 @@ func (c *checker) derived() {
 // CleanAsh is a share of dry matter as it would be at another ash: X (100 - to)/(100 - ash). It takes
 // the soil out of a sample. Source: [source.AshInForage].
 func CleanAsh(v, ash, to float64) float64 { return v * (100 - to) / (100 - ash) }
+
+// Basis is what the shares of a report are of.
+type Basis string
+
+// The bases.
+const (
+	DryBasis Basis = "dm"
+	FedBasis Basis = "as-fed"
+)
+
+// sumApart is how far the parts of a report may add up from a whole, %, and driest how dry a feed may be
+// for the two bases to be told apart (choices).
+const sumApart, driest = 3.0, 93.0
+
+// BasisSeen tells from the numbers themselves whether a report is of dry matter or as fed, and by what.
+// It is empty where they do not tell: the dry matter has to be known and well under 100.
+func BasisSeen(r Report) (seen Basis, why string) {
+	dm, ok := r.DM()
+	if !ok || dm > driest {
+		return "", ""
+	}
+	has := func(codes ...string) bool {
+		for _, code := range codes {
+			if _, ok := r[code]; !ok {
+				return false
+			}
+		}
+		return true
+	}
+	if has("ndf", "cp", "ee", "ash", "nfc") {
+		sum := r["ndf"] + r["cp"] + r["ee"] + r["ash"] + r["nfc"]
+		free := sum - r["ndicp"]
+		if !has("ndicp") {
+			free = sum - BoundShare*r["ndf"]
+		}
+		near := func(to float64) bool { return math.Abs(sum-to) <= sumApart || math.Abs(free-to) <= sumApart }
+		dry, fed := near(100), near(dm)
+		say := fmt.Sprintf("NDF, protein, fat, ash and NFC add up to %.1f", sum)
+		switch {
+		case dry && !fed:
+			return DryBasis, say + " and not to its dry matter"
+		case fed && !dry:
+			return FedBasis, say + fmt.Sprintf(", its dry matter %.4g", dm)
+		}
+	}
+	if has("rfv", "adf", "ndf") && r["ndf"] > 0 {
+		k := PublishedFeedValue()
+		asIs, turned := k.Of(r["adf"], r["ndf"]), k.Of(r["adf"]*100/dm, r["ndf"]*100/dm)
+		dry, fed := math.Abs(r["rfv"]-asIs) <= rfvApart, math.Abs(r["rfv"]-turned) <= rfvApart
+		switch {
+		case dry && !fed:
+			return DryBasis, fmt.Sprintf("its RFV %.0f is that of its fibre as it stands", r["rfv"])
+		case fed && !dry:
+			return FedBasis, fmt.Sprintf("its RFV %.0f is that of its fibre over its dry matter", r["rfv"])
+		}
+	}
+	ndf, known := r["ndf"]
+	f, _ := FieldOf("ndf")
+	switch {
+	case known && ndf < f.Low && ndf*100/dm >= f.Low && ndf*100/dm <= f.High:
+		return FedBasis, fmt.Sprintf("NDF %.4g is less than any forage has, and %.1f of its dry matter", ndf, ndf*100/dm)
+	case known && ndf*100/dm > f.High && ndf <= f.High:
+		return DryBasis, fmt.Sprintf("NDF %.4g would be %.0f of its dry matter, more than any forage has", ndf, ndf*100/dm)
+	}
+	return "", ""
+}
