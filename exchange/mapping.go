@@ -342,6 +342,39 @@ func basisWord(b string) string {
 	return "dry matter"
 }
 
+// Recall takes over what was confirmed of columns before.
+func (p *Proposal) Recall(form book.TableForm) {
+	used := map[string]bool{}
+	for _, c := range form.Columns {
+		used[c.Code] = true
+	}
+	for i, c := range p.Form.Columns {
+		j := slices.IndexFunc(form.Columns, func(was book.ColumnUse) bool { return tabular.Plain(was.Column) == tabular.Plain(c.Column) })
+		if j < 0 {
+			if c.Code != "" {
+				p.Doubts = append(p.Doubts, c.Column+" is new to this laboratory's tables")
+			}
+			if used[c.Code] {
+				p.Form.Columns[i] = book.ColumnUse{Column: c.Column}
+			}
+			continue
+		}
+		p.Form.Columns[i] = book.ColumnUse{Column: c.Column, Code: form.Columns[j].Code, Unit: form.Columns[j].Unit, Basis: form.Columns[j].Basis}
+		p.Unknown = slices.DeleteFunc(p.Unknown, func(n string) bool { return n == c.Column })
+	}
+	for _, name := range Missing(form, headings(p.Form)) {
+		p.Doubts = append(p.Doubts, name+" was used before and is not in this table")
+	}
+	p.Form.Basis = form.Basis
+}
+
+func headings(f book.TableForm) (names []string) {
+	for _, c := range f.Columns {
+		names = append(names, c.Column)
+	}
+	return names
+}
+
 // Fits reports whether a form reads a table with these headings: each column that it uses is there.
 func Fits(f book.TableForm, names []string) bool {
 	return len(Missing(f, names)) == 0

@@ -52,6 +52,13 @@ func (f *Faults) Add(row int, field, format string, args ...any) {
 	f.list = append(f.list, Fault{Row: row, Field: field, Text: fmt.Sprintf(format, args...)})
 }
 
+// Take hands out what is wrong and forgets it.
+func (f *Faults) Take() []Fault {
+	list := f.list
+	f.list = nil
+	return list
+}
+
 // Err is the refusal of the file, nil where nothing is wrong with it.
 func (f *Faults) Err() error {
 	if len(f.list) == 0 {

@@ -99,7 +99,7 @@ func (b *batch) store(ctx context.Context, actor Actor, file exchange.File, dry 
 		return ImportedRecords{}, err
 	}
 	done := ImportedRecords{File: file.Name, Rows: file.Rows, Unused: file.Unused, DryRun: dry}
-	for _, kind := range []book.Kind{book.KindFarm, book.KindField, book.KindStand, book.KindContact, book.KindVisit, book.KindLab, book.KindPrices, book.KindHerd, book.KindMachines} {
+	for _, kind := range []book.Kind{book.KindFarm, book.KindField, book.KindStand, book.KindContact, book.KindVisit, book.KindForm, book.KindLab, book.KindPrices, book.KindHerd, book.KindMachines} {
 		k, ok := b.count[kind]
 		if !ok {
 			continue

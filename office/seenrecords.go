@@ -78,36 +78,6 @@ func measured(v book.Visit) [8]bool {
 	return [...]bool{len(v.Spots) > 0, len(v.Frames) > 0, v.Roots != nil, v.GrowthIn != nil, v.Bloom != nil, v.Grass != nil, v.Tips != "", v.WeevilTips != nil}
 }
 
-// ImportLabs takes a table of laboratory results into the book, all of it or nothing. A result that the
-// book holds just so, of a sample of the same day, adds nothing.
-func (o *Office) ImportLabs(ctx context.Context, actor Actor, r io.Reader, name string, dry bool) (ImportedRecords, error) {
-	if err := may(actor, actRecord); err != nil {
-		return ImportedRecords{}, err
-	}
-	table, err := exchange.ReadLabs(r, name)
-	if err != nil {
-		return ImportedRecords{}, err
-	}
-	b, err := o.begin(ctx, name)
-	if err != nil {
-		return ImportedRecords{}, err
-	}
-	for _, row := range table.Labs {
-		if !b.past(row.Row, "sampled", row.Day) {
-			continue
-		}
-		s := b.standOn(row.Row, row.Farm, row.Field, row.Day, row.Lab.Sample != "standing")
-		switch {
-		case s == nil:
-		case slices.ContainsFunc(s.Labs, func(l book.Dated[book.Lab]) bool { return l.Day == row.Day && equalJSON(l.Body, row.Lab) }):
-			b.same(book.KindLab)
-		default:
-			b.add(Entry{Farm: s.Farm.ID, Subject: s.ID, Day: row.Day, Body: row.Lab}, false)
-		}
-	}
-	return b.store(ctx, actor, table.File, dry)
-}
-
 // ImportPrices takes price decks into the book, all or none. A deck is known by its name and date, and
 // the farm whose own it is: one with other lines takes the place of the old.
 func (o *Office) ImportPrices(ctx context.Context, actor Actor, r io.Reader, name string, dry bool) (ImportedRecords, error) {

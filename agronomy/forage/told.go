@@ -21,17 +21,18 @@ func (k LabSpread) RFV(adf, ndf float64) float64 {
 // Measured is what two numbers are that are held against each other: how a difference is said, and to
 // how many decimals.
 type Measured struct {
+	Name      string // `RFV`
 	One, Many string // `point of RFV`, `points of RFV`
 	Decimals  int
 }
 
 // What is compared most.
 var (
-	RFVPoints  = Measured{"point of RFV", "points of RFV", 0}
-	RFQPoints  = Measured{"point of RFQ", "points of RFQ", 0}
-	NDFPercent = Measured{"point of NDF", "points of NDF", 1}
-	ADFPercent = Measured{"point of ADF", "points of ADF", 1}
-	CPPercent  = Measured{"point of protein", "points of protein", 1}
+	RFVPoints  = Measured{"RFV", "point of RFV", "points of RFV", 0}
+	RFQPoints  = Measured{"RFQ", "point of RFQ", "points of RFQ", 0}
+	NDFPercent = Measured{"NDF", "point of NDF", "points of NDF", 1}
+	ADFPercent = Measured{"ADF", "point of ADF", "points of ADF", 1}
+	CPPercent  = Measured{"protein", "point of protein", "points of protein", 1}
 )
 
 func (m Measured) say(v float64) string {
@@ -49,6 +50,12 @@ func Differs(sdA, sdB float64) float64 { return z95 * math.Hypot(sdA, sdB) }
 // z95 leaves 2.5 in 100 on each side of a normal distribution.
 const z95 = 1.96
 
+// ToldValue says a value with the range in which it lies 95 times in 100: `RFV 152, from 138 to 167.`
+func ToldValue(what Measured, v, sd float64) string {
+	text := func(v float64) string { return strconv.FormatFloat(v, 'f', what.Decimals, 64) }
+	return fmt.Sprintf("%s %s, from %s to %s with the error of a laboratory.", what.Name, text(v), text(v-z95*sd), text(v+z95*sd))
+}
+
 // ToldApart says in a sentence whether two values with errors of the given standard deviations differ:
 // `5 points of RFV cannot be told apart: from 21 points on they could.`
 func ToldApart(what Measured, a, b, sdA, sdB float64) string {
@@ -58,6 +65,8 @@ func ToldApart(what Measured, a, b, sdA, sdB float64) string {
 	switch {
 	case apart == 0:
 		return fmt.Sprintf("They are the same; %s would be a difference.", what.say(shown))
+	case apart < unit/2:
+		return fmt.Sprintf("They cannot be told apart: from %s on they could.", what.say(shown))
 	case apart < from:
 		return fmt.Sprintf("%s cannot be told apart: from %s on they could.", what.say(apart), what.say(shown))
 	}

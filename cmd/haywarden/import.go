@@ -44,9 +44,7 @@ in any order; an empty cell says nothing. The same table again changes nothing.`
 		importOf(m, "machines", "Machines and crews, a row a machine",
 			"Rows of one farm and date are one list, which takes the place of an older one whole. A row of kind crew\ntells the hours of work a day under crew_hours; one of kind busy what takes the crew elsewhere, from and\nto which day. Speed and efficiency are the kind's own unless they are told.",
 			exchange.MachineColumns(), (*office.Office).ImportMachines),
-		importOf(m, "labs", "Laboratory results, a row a sample",
-			"Fibre and protein are percent of dry matter. The sample belongs to the stand that grew in the field that day.",
-			exchange.LabColumns(), (*office.Office).ImportLabs),
+		newImportLabs(m),
 	)
 	return c
 }

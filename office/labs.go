@@ -1,0 +1,178 @@
+package office
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"haywarden/book"
+	"haywarden/exchange"
+)
+
+// LabImport is how a table of laboratory results is brought in.
+type LabImport struct {
+	Lab      string            // whose table it is; empty: as the file or a remembered form says
+	Basis    string            // dm, as-fed or row, where the headings do not tell
+	Map      []exchange.Change // of what is proposed
+	Say      map[string]string // what all rows say where no column does, by code: farm, sample ...
+	Confirm  bool              // the form as proposed and changed is right
+	KeepRest bool              // leave bad rows out and take the rest
+	Dry      bool              // store nothing
+}
+
+// LabsBrought says what a table of laboratory results brought.
+type LabsBrought struct {
+	ImportedRecords
+	Lab      string             `json:"lab,omitempty"`
+	Proposal *exchange.Proposal `json:"proposal,omitempty"` // to be confirmed: nothing was taken in
+	Form     string             `json:"form,omitempty"`     // own, remembered or confirmed
+	Fed      int                `json:"as_fed,omitempty"`   // rows turned into dry matter
+	LeftOut  []exchange.Fault   `json:"left_out,omitempty"`
+	Warnings []LabWarning       `json:"warnings,omitempty"`
+	Told     []string           `json:"told,omitempty"` // what new results say, in words
+}
+
+// LabWarning is something a reader of results should know, and of how many rows it is true.
+type LabWarning struct {
+	exchange.Fault
+	Rows int `json:"rows"`
+}
+
+// ErrUnconfirmed says that a table's form has to be looked at and confirmed first.
+var ErrUnconfirmed = errors.New("nothing was taken in: what each column says has to be confirmed first")
+
+// ImportLabs takes a table of laboratory results into the book that is in our own form, or in one that
+// the book remembers, all of it or nothing.
+func (o *Office) ImportLabs(ctx context.Context, actor Actor, r io.Reader, name string, dry bool) (ImportedRecords, error) {
+	got, err := o.BringLabs(ctx, actor, r, name, LabImport{Dry: dry})
+	return got.ImportedRecords, err
+}
+
+// BringLabs takes a table of laboratory results into the book. A table of a form not known is not read
+// but proposed, with [ErrUnconfirmed]; confirmed once, the book remembers it for that laboratory. A
+// result that the book holds just so adds nothing, and one that corrects another takes its place.
+func (o *Office) BringLabs(ctx context.Context, actor Actor, r io.Reader, name string, how LabImport) (LabsBrought, error) {
+	if err := may(actor, actRecord); err != nil {
+		return LabsBrought{}, err
+	}
+	f, err := exchange.OpenLabs(r, name)
+	if err != nil {
+		return LabsBrought{}, err
+	}
+	b, err := o.begin(ctx, name)
+	if err != nil {
+		return LabsBrought{}, err
+	}
+	got, form, err := b.labForm(f, how)
+	if err != nil {
+		return got, err
+	}
+	say := how.Say
+	if form == nil && how.Lab != "" && say["lab"] == "" {
+		say = map[string]string{"lab": how.Lab}
+		for code, text := range how.Say {
+			say[code] = text
+		}
+	}
+	table, err := f.Read(exchange.LabHow{Form: form, Say: say, KeepRest: how.KeepRest})
+	if err != nil {
+		return LabsBrought{}, err
+	}
+	got.Fed, got.LeftOut = table.Fed, table.LeftOut
+	groups := b.labGroups(table.Labs, &got)
+	if how.KeepRest {
+		got.LeftOut = append(got.LeftOut, b.faults.Take()...)
+	}
+	for _, g := range groups {
+		b.takeLabs(g, &got)
+	}
+	if how.KeepRest && len(b.entries) == 0 && len(got.LeftOut) > 0 && b.count[book.KindLab] == (ImportedKind{}) {
+		for _, l := range got.LeftOut {
+			b.faults.Add(l.Row, l.Field, "%s", l.Text)
+		}
+	}
+	got.ImportedRecords, err = b.store(ctx, actor, table.File, how.Dry)
+	if err != nil {
+		return LabsBrought{}, err
+	}
+	return got, nil
+}
+
+// labForm finds how the file is to be read: nil for our own form. What is not known is proposed; what is
+// confirmed is added to the book.
+func (b *batch) labForm(f *exchange.LabFile, how LabImport) (got LabsBrought, form *book.TableForm, err error) {
+	asked := len(how.Map) > 0 || how.Basis != ""
+	known := b.rememberedForm(how.Lab, f.Headings())
+	switch {
+	case known == nil && !asked && f.Own():
+		got.Form, got.Lab = "own", how.Lab
+		return got, nil, nil
+	case known != nil && !asked && exchange.Fits(known.Body, f.Headings()) && len(newMeanings(known.Body, f)) == 0:
+		got.Form, got.Lab = "remembered", known.Body.From
+		return got, &known.Body, nil
+	}
+	p := f.Propose()
+	if known != nil {
+		p.Recall(known.Body)
+	}
+	if err := p.Apply(how.Map, how.Basis, exchange.LabTerms()); err != nil {
+		return got, nil, fmt.Errorf("read %s: %w", p.File, err)
+	}
+	p.Lacking = slices.DeleteFunc(p.Lacking, func(code string) bool { return how.Say[code] != "" })
+	p.Form.From = how.Lab
+	if known != nil && how.Lab == "" {
+		p.Form.From = known.Body.From
+	}
+	if !how.Confirm {
+		got.Proposal = &p
+		return got, nil, fmt.Errorf("read %s: %w", p.File, ErrUnconfirmed)
+	}
+	var lack []string
+	for _, code := range p.Lacking {
+		lack = append(lack, "no column says "+code)
+	}
+	if p.NoBasis {
+		lack = append(lack, "nothing says whether shares are of dry matter or as fed")
+	}
+	if p.Form.From == "" {
+		lack = append(lack, "whose table it is was not said")
+	}
+	if len(lack) > 0 {
+		got.Proposal = &p
+		return got, nil, fmt.Errorf("read %s: %s: %w", p.File, strings.Join(lack, "; "), ErrUnconfirmed)
+	}
+	e := Entry{Day: b.office.Today(), Body: p.Form}
+	for _, d := range b.view.Forms {
+		if d.Body.Of == exchange.LabForage && plain(d.Body.From) == plain(p.Form.From) {
+			e.Subject, e.Supersedes = d.Subject, d.ID
+		}
+	}
+	b.add(e, e.Supersedes != "")
+	got.Form, got.Lab = "confirmed", p.Form.From
+	return got, &p.Form, nil
+}
+
+// rememberedForm finds the form of a laboratory, or, where none is named, the newest that reads a table
+// with these headings.
+func (b *batch) rememberedForm(lab string, headings []string) *book.Dated[book.TableForm] {
+	for _, d := range slices.Backward(b.view.Forms) {
+		switch {
+		case d.Body.Of != exchange.LabForage:
+		case lab != "" && plain(d.Body.From) == plain(lab), lab == "" && exchange.Fits(d.Body, headings):
+			return &d
+		}
+	}
+	return nil
+}
+
+// newMeanings lists columns that a form says nothing of and that would say something.
+func newMeanings(form book.TableForm, f *exchange.LabFile) []string {
+	more := exchange.Unmapped(form, f.Headings())
+	p := exchange.Propose(exchange.LabForage, more, exchange.LabTerms())
+	return slices.DeleteFunc(more, func(n string) bool {
+		return !slices.ContainsFunc(p.Form.Columns, func(c book.ColumnUse) bool { return c.Column == n && c.Code != "" })
+	})
+}
