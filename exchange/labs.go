@@ -262,9 +262,12 @@ func (s *sheet) labValues() forage.Report {
 
 func (s *sheet) labValue(t Term, raw string) (float64, error) {
 	number, after := tabular.CutUnit(raw)
+	if number == "" {
+		return 0, errors.New("a number wanted")
+	}
 	v, err := s.row.Number(number)
-	if number == "" || err != nil {
-		return 0, cmpErr(err, errors.New("a number wanted"))
+	if err != nil {
+		return 0, err
 	}
 	named := s.unit[t.Code]
 	if after != "" {
@@ -285,13 +288,6 @@ func (s *sheet) labValue(t Term, raw string) (float64, error) {
 		u = t.Units[0]
 	}
 	return rounded(v * u.Factor), nil
-}
-
-func cmpErr(first, other error) error {
-	if first != nil {
-		return first
-	}
-	return other
 }
 
 // rounded leaves what a laboratory prints and a conversion keeps.
@@ -339,7 +335,7 @@ func (s *sheet) toDry(given forage.Report, basis string, own bool) (dry forage.R
 	}
 	if !own && len(s.basisOfColumns()) == 0 {
 		if seen, why := forage.BasisSeen(given); seen != "" && string(seen) != basis {
-			s.Add(s.row.Place, s.heading("ndf"), "the row reads as %s: %s; the file is said to be %s. Give each row its basis in a column, or take the row out",
+			s.Add(s.row.Place, s.heading("ndf"), "its shares seem to be %s: %s; the file is said to be %s. Give each row its basis in a column, or take the row out",
 				basisSaid(string(seen)), why, basisSaid(basis))
 		}
 	}

@@ -147,11 +147,8 @@ func Propose(of string, names []string, terms []Term) Proposal {
 			continue
 		}
 		use.Code = t.Code
-		if len(t.Units) > 0 {
-			use.Unit = t.Units[0].Name
-			if u, ok := t.unit(h.unit); ok {
-				use.Unit = u.Name
-			}
+		if u, ok := t.unit(h.unit); ok {
+			use.Unit = u.Name
 		}
 		if t.OnBasis {
 			use.Basis = h.basis
@@ -291,7 +288,6 @@ func (p *Proposal) Apply(changes []Change, basis string, terms []Term) error {
 				use.Basis = h.basis
 			}
 			if len(t.Units) > 0 {
-				use.Unit = t.Units[0].Name
 				for _, said := range []string{h.unit, c.Unit} {
 					u, ok := t.unit(said)
 					switch {
