@@ -19,16 +19,14 @@ func (o *Office) ImportHerds(ctx context.Context, actor Actor, r io.Reader, name
 	if err != nil {
 		return ImportedRecords{}, err
 	}
-	b, err := o.begin(ctx, name)
-	if err != nil {
-		return ImportedRecords{}, err
-	}
-	for _, row := range table.Herds {
-		if f := b.needFarm(row.Row, row.Farm); f != nil {
-			takeWhole(b, row.Row, f, row.Day, row.Herd, f.Herds)
+	return o.takeIn(ctx, actor, table.File, dry, func(b *batch) error {
+		for _, row := range table.Herds {
+			if f := b.needFarm(row.Row, row.Farm); f != nil {
+				takeWhole(b, row.Row, f, row.Day, row.Herd, f.Herds)
+			}
 		}
-	}
-	return b.store(ctx, actor, table.File, dry)
+		return nil
+	})
 }
 
 // ImportMachines takes a table of machines and crews into the book, as [Office.ImportHerds] takes herds.
@@ -40,16 +38,14 @@ func (o *Office) ImportMachines(ctx context.Context, actor Actor, r io.Reader, n
 	if err != nil {
 		return ImportedRecords{}, err
 	}
-	b, err := o.begin(ctx, name)
-	if err != nil {
-		return ImportedRecords{}, err
-	}
-	for _, row := range table.Farms {
-		if f := b.needFarm(row.Row, row.Farm); f != nil {
-			takeWhole(b, row.Row, f, row.Day, row.Kit, f.Machines)
+	return o.takeIn(ctx, actor, table.File, dry, func(b *batch) error {
+		for _, row := range table.Farms {
+			if f := b.needFarm(row.Row, row.Farm); f != nil {
+				takeWhole(b, row.Row, f, row.Day, row.Kit, f.Machines)
+			}
 		}
-	}
-	return b.store(ctx, actor, table.File, dry)
+		return nil
+	})
 }
 
 // takeWhole takes what a farm has on a day as a whole: in the place of what was told of that day, else

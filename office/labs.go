@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"slices"
 	"strings"
 
@@ -62,41 +63,43 @@ func (o *Office) BringLabs(ctx context.Context, actor Actor, r io.Reader, name s
 	if err != nil {
 		return LabsBrought{}, err
 	}
-	b, err := o.begin(ctx, name)
+	var got LabsBrought
+	done, err := o.takeIn(ctx, actor, exchange.File{Name: name}, how.Dry, func(b *batch) (err error) {
+		got, err = b.fillLabs(f, how)
+		return err
+	})
 	if err != nil {
-		return LabsBrought{}, err
+		return LabsBrought{Proposal: got.Proposal}, err
 	}
+	got.ImportedRecords = done
+	return got, nil
+}
+
+// fillLabs gathers what a table of results says.
+func (b *batch) fillLabs(f *exchange.LabFile, how LabImport) (LabsBrought, error) {
 	got, form, err := b.labForm(f, how)
 	if err != nil {
 		return got, err
 	}
-	say := how.Say
+	say := maps.Clone(how.Say)
 	if form == nil && how.Lab != "" && say["lab"] == "" {
-		say = map[string]string{"lab": how.Lab}
-		for code, text := range how.Say {
-			say[code] = text
+		if say == nil {
+			say = map[string]string{}
 		}
+		say["lab"] = how.Lab
 	}
 	table, err := f.Read(exchange.LabHow{Form: form, Say: say, KeepRest: how.KeepRest})
 	if err != nil {
-		return LabsBrought{}, err
+		return got, err
 	}
+	b.file = table.File
 	got.Fed, got.LeftOut = table.Fed, table.LeftOut
 	groups := b.labGroups(table.Labs, &got)
-	if how.KeepRest {
+	if how.KeepRest && len(groups) > 0 {
 		got.LeftOut = append(got.LeftOut, b.faults.Take()...)
 	}
 	for _, g := range groups {
 		b.takeLabs(g, &got)
-	}
-	if how.KeepRest && len(b.entries) == 0 && len(got.LeftOut) > 0 && b.count[book.KindLab] == (ImportedKind{}) {
-		for _, l := range got.LeftOut {
-			b.faults.Add(l.Row, l.Field, "%s", l.Text)
-		}
-	}
-	got.ImportedRecords, err = b.store(ctx, actor, table.File, how.Dry)
-	if err != nil {
-		return LabsBrought{}, err
 	}
 	return got, nil
 }

@@ -7,6 +7,7 @@ import (
 
 	"haywarden/agronomy/unit"
 	"haywarden/book"
+	"haywarden/book/store"
 )
 
 // Entry is one thing to record; the office gives it its id, author and time.
@@ -29,6 +30,11 @@ type Recorded struct {
 
 // Record takes entries into the book, all or none.
 func (o *Office) Record(ctx context.Context, actor Actor, entries ...Entry) (Recorded, error) {
+	return o.record(ctx, actor, o.store.Append, entries)
+}
+
+// record takes entries into the book by one of the store's ways.
+func (o *Office) record(ctx context.Context, actor Actor, keep func(context.Context, []book.Fact) (store.Added, error), entries []Entry) (Recorded, error) {
 	if err := may(actor, actRecord); err != nil {
 		return Recorded{}, err
 	}
@@ -67,7 +73,7 @@ func (o *Office) Record(ctx context.Context, actor Actor, entries ...Entry) (Rec
 		facts[i] = f
 		r.Subjects = append(r.Subjects, e.Subject)
 	}
-	added, err := o.store.Append(ctx, facts)
+	added, err := keep(ctx, facts)
 	if err != nil {
 		return Recorded{}, err
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -40,6 +41,8 @@ func (r ImportedRecords) Nothing() bool { return r.Added+r.Changed == 0 }
 // batch gathers what a table says into one change of the book, and what speaks against it.
 type batch struct {
 	office  *Office
+	at      int64 // revision of the book it was made from
+	file    exchange.File
 	view    *book.View
 	subject map[string]string          // by fact: the thing it is about
 	span    map[string][2]unit.Day     // by farm, field and stand: the days on which it was first and last described
@@ -48,8 +51,33 @@ type batch struct {
 	entries []Entry
 }
 
+// mostTries is how often a table is held against a book that others keep changing (choice).
+const mostTries = 8
+
+// takeIn holds a table against the book and stores what it says, once more where the book was changed by
+// another between the look and the change: two who bring the same table at once bring it once.
+func (o *Office) takeIn(ctx context.Context, actor Actor, file exchange.File, dry bool, fill func(b *batch) error) (ImportedRecords, error) {
+	for try := 1; ; try++ {
+		b, err := o.begin(ctx, file)
+		if err != nil {
+			return ImportedRecords{}, err
+		}
+		if err := fill(b); err != nil {
+			return ImportedRecords{}, err
+		}
+		done, err := b.store(ctx, actor, dry)
+		if !errors.Is(err, store.ErrChanged) || try == mostTries {
+			return done, err
+		}
+	}
+}
+
 // begin looks up the book as it stands today, for a table to be held against.
-func (o *Office) begin(ctx context.Context, file string) (*batch, error) {
+func (o *Office) begin(ctx context.Context, file exchange.File) (*batch, error) {
+	at, err := o.store.Revision(ctx)
+	if err != nil {
+		return nil, err
+	}
 	facts, err := o.store.Facts(ctx, store.Filter{})
 	if err != nil {
 		return nil, err
@@ -58,7 +86,7 @@ func (o *Office) begin(ctx context.Context, file string) (*batch, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &batch{office: o, view: view, subject: map[string]string{}, span: map[string][2]unit.Day{}, count: map[book.Kind]ImportedKind{}, faults: exchange.NewFaults(file)}
+	b := &batch{office: o, at: at, file: file, view: view, subject: map[string]string{}, span: map[string][2]unit.Day{}, count: map[book.Kind]ImportedKind{}, faults: exchange.NewFaults(file.Name)}
 	for _, f := range facts {
 		b.subject[f.ID] = f.Subject
 		if f.Kind != book.KindFarm && f.Kind != book.KindField && f.Kind != book.KindStand {
@@ -94,7 +122,8 @@ func (b *batch) same(kind book.Kind) {
 }
 
 // store records what was gathered, in one change, unless something speaks against it or the run is dry.
-func (b *batch) store(ctx context.Context, actor Actor, file exchange.File, dry bool) (ImportedRecords, error) {
+func (b *batch) store(ctx context.Context, actor Actor, dry bool) (ImportedRecords, error) {
+	file := b.file
 	if err := b.faults.Err(); err != nil {
 		return ImportedRecords{}, err
 	}
@@ -114,7 +143,10 @@ func (b *batch) store(ctx context.Context, actor Actor, file exchange.File, dry 
 	if err := b.inOrder(); err != nil {
 		return ImportedRecords{}, err
 	}
-	if _, err := b.office.Record(ctx, actor, b.entries...); err != nil {
+	unchanged := func(ctx context.Context, facts []book.Fact) (store.Added, error) {
+		return b.office.store.AppendAt(ctx, facts, b.at)
+	}
+	if _, err := b.office.record(ctx, actor, unchanged, b.entries); err != nil {
 		return ImportedRecords{}, fmt.Errorf("take in %s: %w", file.Name, err)
 	}
 	return done, nil

@@ -21,14 +21,12 @@ func (o *Office) ImportVisits(ctx context.Context, actor Actor, r io.Reader, nam
 	if err != nil {
 		return ImportedRecords{}, err
 	}
-	b, err := o.begin(ctx, name)
-	if err != nil {
-		return ImportedRecords{}, err
-	}
-	for _, row := range table.Visits {
-		b.takeVisit(actor, row)
-	}
-	return b.store(ctx, actor, table.File, dry)
+	return o.takeIn(ctx, actor, table.File, dry, func(b *batch) error {
+		for _, row := range table.Visits {
+			b.takeVisit(actor, row)
+		}
+		return nil
+	})
 }
 
 func (b *batch) takeVisit(actor Actor, row exchange.VisitRow) {
@@ -88,14 +86,12 @@ func (o *Office) ImportPrices(ctx context.Context, actor Actor, r io.Reader, nam
 	if err != nil {
 		return ImportedRecords{}, err
 	}
-	b, err := o.begin(ctx, name)
-	if err != nil {
-		return ImportedRecords{}, err
-	}
-	for _, row := range table.Decks {
-		b.takeDeck(row)
-	}
-	return b.store(ctx, actor, table.File, dry)
+	return o.takeIn(ctx, actor, table.File, dry, func(b *batch) error {
+		for _, row := range table.Decks {
+			b.takeDeck(row)
+		}
+		return nil
+	})
 }
 
 func (b *batch) takeDeck(row exchange.PriceRow) {

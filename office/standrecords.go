@@ -22,16 +22,14 @@ func (o *Office) ImportStands(ctx context.Context, actor Actor, r io.Reader, nam
 	if err != nil {
 		return ImportedRecords{}, err
 	}
-	b, err := o.begin(ctx, name)
-	if err != nil {
-		return ImportedRecords{}, err
-	}
-	for _, farm := range grouped(table.Stands, func(row exchange.StandRow) string { return row.Farm.Name }) {
-		if err := b.takeFarm(farm); err != nil {
-			return ImportedRecords{}, err
+	return o.takeIn(ctx, actor, table.File, dry, func(b *batch) error {
+		for _, farm := range grouped(table.Stands, func(row exchange.StandRow) string { return row.Farm.Name }) {
+			if err := b.takeFarm(farm); err != nil {
+				return err
+			}
 		}
-	}
-	return b.store(ctx, actor, table.File, dry)
+		return nil
+	})
 }
 
 // grouped gathers rows of one name, in the order in which the names first come.

@@ -27,12 +27,13 @@ var (
 	ErrUnreachable = errors.New("the database does not answer; see that its server runs and that the address is right")
 	ErrConflict    = errors.New("the book holds a fact with this id and other content")
 	ErrRefused     = errors.New("the book does not take this")
+	ErrChanged     = errors.New("the book was changed by another in the meantime; try again")
 )
 
 // kinds are the errors above that a driver's error may mean, or that are ours from the start.
 var kinds = []error{
 	ErrMissing, ErrExists, ErrForeign, ErrNewer, ErrDamaged, ErrBusy, ErrReadOnly, ErrFull, ErrUnreachable,
-	ErrConflict, ErrRefused,
+	ErrConflict, ErrRefused, ErrChanged,
 }
 
 // fail says what was being done when err came up, and what kind of error it is. ctx is the one the work

@@ -18,8 +18,23 @@ import (
 // Append implements [Store]. A fact that could not be read back is not taken in, nor one that corrects
 // what is not in the book: one bad fact would spoil every view.
 func (db *DB) Append(ctx context.Context, facts []book.Fact) (Added, error) {
+	return db.appendAt(ctx, facts, anyRevision)
+}
+
+// AppendAt implements [Store].
+func (db *DB) AppendAt(ctx context.Context, facts []book.Fact, revision int64) (Added, error) {
+	return db.appendAt(ctx, facts, revision)
+}
+
+// anyRevision stands for the book as it is, whatever its revision.
+const anyRevision = -1
+
+func (db *DB) appendAt(ctx context.Context, facts []book.Fact, at int64) (Added, error) {
 	var added Added
-	revision, err := db.change(ctx, fmt.Sprintf("save facts (%d)", len(facts)), func(ctx context.Context, q *sqlcdb.Queries, _ int64) (bool, error) {
+	revision, err := db.change(ctx, fmt.Sprintf("save facts (%d)", len(facts)), func(ctx context.Context, q *sqlcdb.Queries, next int64) (bool, error) {
+		if at != anyRevision && next != at+1 {
+			return false, ErrChanged
+		}
 		batch := make(map[string]book.Fact, len(facts))
 		for _, f := range facts {
 			batch[f.ID] = f

@@ -22,6 +22,9 @@ type Store interface {
 	// time they were received at; one that is there with other content is an [ErrConflict], and then
 	// nothing of the batch is kept.
 	Append(ctx context.Context, facts []book.Fact) (Added, error)
+	// AppendAt is Append for facts that were made from the book as it was at a revision: where it has been
+	// changed since, it is [ErrChanged] and nothing is kept.
+	AppendAt(ctx context.Context, facts []book.Fact, revision int64) (Added, error)
 	// Facts lists facts by the time they were received, then by id.
 	Facts(ctx context.Context, filter Filter) ([]book.Fact, error)
 	// Revision is a number that grows with each change to what is kept, and only then.

@@ -12,6 +12,22 @@ import (
 )
 
 var factCases = []suiteCase{
+	{"facts made from a book that has been changed since are not kept", func(t *testing.T, s store.Store) {
+		at := revision(t, s)
+		one, two := Fact(t, 1, "", "e-1", book.Event{Title: "one"}), Fact(t, 2, "", "e-2", book.Event{Title: "two"})
+		added, err := s.AppendAt(context.Background(), []book.Fact{one}, at)
+		if err != nil || added.Revision != at+1 {
+			t.Fatalf("%+v, %v; want revision %d", added, err, at+1)
+		}
+		if _, err := s.AppendAt(context.Background(), []book.Fact{two}, at); !errors.Is(err, store.ErrChanged) {
+			t.Errorf("error %v, want it refused as changed", err)
+		}
+		same(t, "facts", 1, len(factsOf(t, s, store.Filter{})))
+		if _, err := s.AppendAt(context.Background(), []book.Fact{two}, at+1); err != nil {
+			t.Error(err)
+		}
+		same(t, "facts", 2, len(factsOf(t, s, store.Filter{})))
+	}},
 	{"facts come back as they were, to the nanosecond and the byte", func(t *testing.T, s store.Store) {
 		facts := Ridge(t)
 		visit := Fact(t, 4, "farm-1", "stand-1", book.Visit{Note: "Grüße, 日本, \u2028 'quoted' \"twice\" \\ $1 ? :x \U0001F33E"})
