@@ -1,0 +1,209 @@
+package trial
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// floor is the variance ratio, times plots a level, below which a variance counts as zero.
+const floor = 1e-8
+
+// mostIterations ends a search that does not settle.
+const mostIterations = 400
+
+// search finds the variance ratios (each term's variance by the residual's) that make the
+// restricted likelihood greatest, none below zero. [source.MixedModel]
+//
+// With P0 the projection of [equations.project], d = log|M| + (n-p) log(y'P0 y) and its slope in the
+// ratio of term k is tr(Z'P0 Z) - (n-p) |Z'P0 y|^2 / y'P0 y. Steps are Newton's with the average
+// information in place of the second derivative [source.AverageInfo]; where one does not
+// lower d, the multiplicative step is taken [source.MultipliedSteps], which always does.
+type search struct {
+	e       *equations
+	y       []float64
+	rest    float64   // n - p
+	least   []float64 // by term
+	ratios  []float64
+	d, rss  float64
+	left    []float64 // P0 y
+	x       []float64
+	slope   []float64
+	traces  []float64
+	squares []float64 // |Z'P0 y|^2
+}
+
+// value is d at the ratios, +Inf where the equations fail there.
+func (s *search) value(ratios []float64) (d, rss float64, left, x []float64) {
+	if !s.e.factor(ratios) {
+		return math.Inf(1), 0, nil, nil
+	}
+	left, x = s.e.project(s.y)
+	// y'P0 y as a sum of squares, which no subtraction spoils.
+	for _, r := range left {
+		rss += r * r
+	}
+	for _, u := range x[:s.e.random] {
+		rss += u * u
+	}
+	return s.e.logDet + s.rest*math.Log(rss), rss, left, x
+}
+
+// at moves the search to the ratios and works out the slopes there.
+func (s *search) at(ratios []float64) error {
+	s.ratios = ratios
+	s.d, s.rss, s.left, s.x = s.value(ratios)
+	if math.IsInf(s.d, 0) || math.IsNaN(s.d) || !s.e.invert() {
+		return fmt.Errorf("the model leaves nothing to the residual, or its equations cannot be solved: leave out a term")
+	}
+	for k, t := range s.e.terms {
+		var own, square float64
+		for _, v := range s.e.own[s.e.first[k] : s.e.first[k]+len(t.Levels)] {
+			own += v
+		}
+		for _, v := range t.sums(s.left) {
+			square += v * v
+		}
+		s.traces[k] = (float64(len(t.Levels)) - own) / ratios[k]
+		s.squares[k] = square
+		s.slope[k] = s.traces[k] - s.rest*square/s.rss
+	}
+	return nil
+}
+
+// held reports whether term k stands at zero and wants to stay there.
+func (s *search) held(k int) bool { return s.ratios[k] <= s.least[k] && s.slope[k] >= 0 }
+
+// settled reports whether no free ratio has a slope worth following.
+func (s *search) settled() bool {
+	for k := range s.ratios {
+		if !s.held(k) && math.Abs(s.slope[k])*s.ratios[k] > 1e-8 {
+			return false
+		}
+	}
+	return true
+}
+
+// newton is the average-information step, nil where it cannot be had.
+func (s *search) newton() []float64 {
+	var free []int
+	for k := range s.ratios {
+		if !s.held(k) {
+			free = append(free, k)
+		}
+	}
+	if len(free) == 0 {
+		return nil
+	}
+	working := make([][]float64, len(free))
+	projected := make([][]float64, len(free))
+	for i, k := range free {
+		t := s.e.terms[k]
+		sums := t.sums(s.left)
+		working[i] = make([]float64, len(s.y))
+		for plot, l := range t.At {
+			working[i][plot] = sums[l]
+		}
+		projected[i], _ = s.e.project(working[i])
+	}
+	information := mat.NewSymDense(len(free), nil)
+	against := mat.NewVecDense(len(free), nil)
+	for i, k := range free {
+		for j := i; j < len(free); j++ {
+			var a float64
+			for plot, w := range working[i] {
+				a += w * projected[j][plot]
+			}
+			v := s.rest * (a/s.rss - s.squares[k]*s.squares[free[j]]/(s.rss*s.rss))
+			// In log ratios the matrix is well scaled whatever the ratios are.
+			information.SetSym(i, j, v*s.ratios[k]*s.ratios[free[j]])
+		}
+		against.SetVec(i, -s.slope[k]*s.ratios[k])
+	}
+	var chol mat.Cholesky
+	if !chol.Factorize(information) || chol.Cond() > 1e14 {
+		return nil
+	}
+	if err := chol.SolveVecTo(against, against); err != nil {
+		return nil
+	}
+	step := make([]float64, len(s.ratios))
+	for i, k := range free {
+		step[k] = against.AtVec(i) * s.ratios[k]
+	}
+	return step
+}
+
+// along goes a part of the step from where the search stands, no ratio below its floor.
+func (s *search) along(step []float64, part float64) []float64 {
+	next := slices.Clone(s.ratios)
+	for k := range next {
+		next[k] = max(s.least[k], next[k]+part*step[k])
+	}
+	return next
+}
+
+// multiplied is the step that always lowers d.
+func (s *search) multiplied() []float64 {
+	next := slices.Clone(s.ratios)
+	for k := range next {
+		if s.traces[k] > 0 {
+			next[k] = max(s.least[k], next[k]*math.Sqrt(s.rest*s.squares[k]/(s.rss*s.traces[k])))
+		}
+	}
+	return next
+}
+
+func (s *search) next(iteration int) []float64 {
+	const early, halvings = 2, 6
+	if iteration < early {
+		return s.multiplied()
+	}
+	if step := s.newton(); step != nil {
+		for part := 1.0; part > math.Pow(0.5, halvings); part /= 2 {
+			next := s.along(step, part)
+			if d, _, _, _ := s.value(next); d <= s.d+1e-10*(1+math.Abs(s.d)) {
+				return next
+			}
+		}
+	}
+	return s.multiplied()
+}
+
+// run searches from equal shares and leaves zeros exactly zero.
+func (s *search) run() error {
+	terms := len(s.e.terms)
+	s.slope, s.traces, s.squares = make([]float64, terms), make([]float64, terms), make([]float64, terms)
+	s.least = make([]float64, terms)
+	start := make([]float64, terms)
+	for k, t := range s.e.terms {
+		s.least[k] = floor * float64(len(t.Levels)) / float64(len(s.y))
+		start[k] = 1
+	}
+	if err := s.at(start); err != nil {
+		return err
+	}
+	for i := 0; ; i++ {
+		if s.settled() {
+			break
+		}
+		if i == mostIterations {
+			return fmt.Errorf("the variances do not settle in %d steps: the data cannot tell the random terms apart; leave one out", mostIterations)
+		}
+		if err := s.at(s.next(i)); err != nil {
+			return err
+		}
+	}
+	for k := range s.ratios {
+		if s.ratios[k] <= s.least[k] {
+			s.ratios[k] = 0
+		}
+	}
+	s.d, s.rss, s.left, s.x = s.value(s.ratios)
+	if math.IsInf(s.d, 0) || math.IsNaN(s.d) || !s.e.invert() {
+		return fmt.Errorf("the equations cannot be solved at the variances found: leave out a term")
+	}
+	return nil
+}
