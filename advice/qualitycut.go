@@ -195,7 +195,19 @@ func cutGrounds(s *outlook.Stand, o *outlook.Outlook, w outlook.Window, a *outlo
 			})
 		case outlook.BasisNeighbours:
 			g = append(g, neighbourGround(s, o, b))
+		case outlook.BasisLab:
+			g = append(g, Ground{
+				What: "Laboratory, sample of " + Short(b.Day), Value: fmt.Sprintf("NDF %.1f %% ± %.1f this morning", b.NDF, b.SD),
+				How: "result of the standing crop, carried on by the days since; kept beside the reading, not over it", Sources: []source.ID{source.LabErrors, source.DailyRates},
+			})
 		}
+	}
+	if c := s.Standing.Corrected; c != nil {
+		g = append(g, Ground{
+			What: "Corrected by the laboratory", Value: fmt.Sprintf("%+.1f NDF on the stick, from %d %s of this farm's %s cut (%+.1f on average)", c.Bias, c.N, Plural(c.N, "sample"), Ordinal(c.Cutting), c.Mean),
+			How:     fmt.Sprintf("the mean difference drawn towards zero, as few samples say little (± %.1f); samples of this growth itself stand beside the reading", c.SD),
+			Sources: []source.ID{source.ShrunkBias, source.OutlierLimit},
+		})
 	}
 	g = append(g, Ground{
 		What: "Standing this morning", Value: fmt.Sprintf("RFV %s ± %.0f, NDF %.1f %%, ADF %.1f %%", Points(s.Standing.RFV), s.Standing.SD, s.Standing.NDF, s.Standing.ADF),
@@ -227,7 +239,7 @@ func standingHow(st *outlook.Standing) string {
 	}
 	how := "from " + strings.Join(names, " and ")
 	if len(st.From) > 1 {
-		how += ", weighted by their errors with correlation 0.5"
+		how += ", weighted by their errors: " + st.Shared.String()
 	}
 	if !st.HeatAgrees {
 		how += "; the two disagree by more than their errors explain: read again"

@@ -206,7 +206,7 @@ func (s *Stand) Narrowed() (now, then int, ok bool) {
 	for _, b := range st.From {
 		if b.Name == BasisHeat {
 			sds := []float64{sd, b.SD}
-			if _, joint, err := forage.Combine([]float64{st.NDF, b.NDF}, sds, sharedError(sds)); err == nil {
+			if _, joint, err := forage.Combine([]float64{st.NDF, b.NDF}, sds, sharedError(sds, st.Shared.Corr)); err == nil {
 				sd = joint
 			}
 		}

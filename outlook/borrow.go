@@ -32,8 +32,8 @@ func (o *Outlook) borrow() {
 	}
 	spread := betweenFields(lenders)
 	for _, s := range o.Stands {
-		if s.Judged() == PureAlfalfa && s.Growth.Number == 1 && !s.SeedingYear() && s.Frosted == nil && s.lastStick() == nil {
-			s.borrowFrom(lenders, spread)
+		if s.Judged() == PureAlfalfa && s.Growth.Number == 1 && !s.SeedingYear() && s.Frosted == nil && !s.known() {
+			s.borrowFrom(lenders, spread, o.Shared)
 		}
 	}
 }
@@ -55,6 +55,9 @@ func (o *Outlook) lenders() []*Stand {
 func (s *Stand) lends(r Reading) bool {
 	return s.Judged() == PureAlfalfa && s.Growth.Number == 1 && s.Date-r.Day <= freshReading && s.Frosted == nil && s.lastStick() != nil
 }
+
+// known reports whether the stand was read or sampled itself.
+func (s *Stand) known() bool { return s.Standing != nil && !s.Standing.Borrowed }
 
 // lastStick is the stick's part in the standing quality, nil where it has none.
 func (s *Stand) lastStick() *Basis {
@@ -94,11 +97,11 @@ func (s *Stand) heatLevel() float64 {
 	return ndf
 }
 
-func (s *Stand) borrowFrom(lenders []*Stand, spread float64) {
+func (s *Stand) borrowFrom(lenders []*Stand, spread float64, shared forage.SharedErrors) {
 	type loan struct{ ndf, variance float64 }
 	var loans []loan
 	method := stick.Published().SDNDF
-	shared := sharedMethod * method * method
+	common := sharedMethod * method * method
 	for _, l := range nearest(s, lenders) {
 		b := l.lastStick()
 		shift := 0.0
@@ -106,20 +109,20 @@ func (s *Stand) borrowFrom(lenders []*Stand, spread float64) {
 			shift = s.heatLevel() - l.heatLevel()
 		}
 		far := 1 + apart(s, l)
-		loans = append(loans, loan{b.NDF + shift, b.SD*b.SD - shared + spread*spread*far})
+		loans = append(loans, loan{b.NDF + shift, b.SD*b.SD - common + spread*spread*far})
 	}
 	var weight, sum float64
 	for _, l := range loans {
 		weight += 1 / l.variance
 		sum += l.ndf / l.variance
 	}
-	basis := Basis{Name: BasisNeighbours, Day: s.Date - 1, NDF: sum / weight, SD: math.Sqrt(spread*spread + shared + 1/weight), N: len(loans)}
-	st := &Standing{Season: forage.Spring, HeatAgrees: true, From: []Basis{basis}}
+	basis := Basis{Name: BasisNeighbours, Day: s.Date - 1, NDF: sum / weight, SD: math.Sqrt(spread*spread + common + 1/weight), N: len(loans)}
+	st := &Standing{Season: forage.Spring, HeatAgrees: true, Shared: shared, From: []Basis{basis}}
 	if b, ok := s.fromHeat(); ok {
 		st.From = append(st.From, b)
 	}
 	// Combine cannot fail here: both spreads are positive.
-	if err := s.settle(st, 0); err != nil {
+	if err := s.settle(st, forage.Quality{}); err != nil {
 		s.Standing, s.NotStanding = nil, err.Error()
 	}
 }

@@ -21,6 +21,10 @@ type Outlook struct {
 	Stands []*Stand        // every growing stand, by farm and field
 	// Guide is the state whose published tables are used.
 	Guide string
+	// Reconciled is the stick held against the laboratory, by farm and cutting, and Shared how far the errors
+	// of stick and heat go together.
+	Reconciled forage.Reconciled
+	Shared     forage.SharedErrors
 }
 
 const (
@@ -41,6 +45,15 @@ func Build(v *book.View, skies map[string]*Sky) (*Outlook, error) {
 			return nil, fmt.Errorf("%s: %w", sv.Named(), err)
 		}
 		o.Stands = append(o.Stands, s)
+	}
+	t, err := o.learn()
+	if err != nil {
+		return nil, err
+	}
+	for _, s := range o.Stands {
+		if err := s.judgeStanding(t); err != nil {
+			return nil, fmt.Errorf("%s: %w", s.Named(), err)
+		}
 	}
 	o.borrow()
 	return o, nil
@@ -63,10 +76,7 @@ func (o *Outlook) stand(sv *book.StandView) (*Stand, error) {
 	}
 	s.Yield = yieldOf(s)
 	s.findFrost()
-	if err := s.readStick(); err != nil {
-		return nil, err
-	}
-	return s, s.judgeStanding()
+	return s, s.readStick()
 }
 
 func (o *Outlook) findSky(s *Stand) {

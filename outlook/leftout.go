@@ -36,7 +36,7 @@ func (o *Outlook) LeaveOut() []LeftOut {
 		others = append(append(others, all[:i]...), all[i+1:]...)
 		blind := *s
 		blind.Readings, blind.Standing = nil, nil
-		blind.borrowFrom(others, betweenFields(others))
+		blind.borrowFrom(others, betweenFields(others), o.Shared)
 		if blind.Standing != nil {
 			out = append(out, LeftOut{Stand: s, Read: *s.Standing, Judged: *blind.Standing})
 		}

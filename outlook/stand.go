@@ -124,8 +124,10 @@ type Standing struct {
 	RFV, SD      float64
 	From         []Basis
 	Season       forage.Season
-	HeatAgrees   bool // heat and stick lie within twice their joint spread, or only one is there
-	Borrowed     bool // no reading here: from neighbouring fields or heat alone
+	HeatAgrees   bool                // heat and stick lie within twice their joint spread, or only one is there
+	Shared       forage.SharedErrors // correlation of the errors of stick and heat
+	Corrected    *forage.Correction  // what laboratory results of the farm's cutting added to the stick; nil where none
+	Borrowed     bool                // no reading here: from neighbouring fields or heat alone
 }
 
 // Stems is a stem count worked out.

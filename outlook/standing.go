@@ -87,7 +87,7 @@ func (s *Stand) LastReading() (Reading, bool) {
 
 // judgeStanding combines stick and heat into the quality standing this morning. It is said only for
 // growths where a published method holds.
-func (s *Stand) judgeStanding() error {
+func (s *Stand) judgeStanding(t *tested) error {
 	switch {
 	case s.Judged() == Clover:
 		s.NotStanding = "no method by height or heat is published for red clover"
@@ -103,19 +103,27 @@ func (s *Stand) judgeStanding() error {
 	if s.NotStanding != "" {
 		return nil
 	}
-	st := &Standing{Season: seasonOf(s.Growth.Number), HeatAgrees: true}
-	var adf float64
+	st := &Standing{Season: seasonOf(s.Growth.Number), HeatAgrees: true, Shared: t.shared}
+	var anchor forage.Quality // what ADF is known beside NDF, zero where none is
 	if b, a, ok := s.fromStick(st.Season); ok {
-		st.From, adf = append(st.From, b), a
+		if c := s.correction(t); c != nil {
+			a += forage.AdfForNDF(b.NDF+c.Bias) - forage.AdfForNDF(b.NDF)
+			b.NDF += c.Bias
+			st.Corrected = c
+		}
+		st.From, anchor = append(st.From, b), forage.Quality{NDF: b.NDF, ADF: a}
 	}
 	if b, ok := s.fromHeat(); ok {
 		st.From = append(st.From, b)
+	}
+	if b, a, ok := s.fromLab(st.Season); ok {
+		st.From, anchor = append(st.From, b), forage.Quality{NDF: b.NDF, ADF: a}
 	}
 	if len(st.From) == 0 {
 		s.NotStanding = s.unread()
 		return nil
 	}
-	return s.settle(st, adf)
+	return s.settle(st, anchor)
 }
 
 // unread says why a growth without a reading is not judged by heat either.
@@ -129,26 +137,49 @@ func (s *Stand) unread() string {
 	return "no reading in this growth"
 }
 
-// settle turns the bases of an estimate into one.
-func (s *Stand) settle(st *Standing, stickADF float64) error {
-	values, sds := make([]float64, len(st.From)), make([]float64, len(st.From))
+// settle turns the bases of an estimate into one: first stick, neighbours and heat, whose errors go
+// together, then the laboratory, whose do not.
+func (s *Stand) settle(st *Standing, anchor forage.Quality) error {
+	var values, sds []float64
+	var stickNDF, stickSD, heatNDF, heatSD float64
+	var lab *Basis
 	for i, b := range st.From {
-		values[i], sds[i] = b.NDF, b.SD
+		switch b.Name {
+		case BasisLab:
+			lab = &st.From[i]
+			continue
+		case BasisHeat:
+			heatNDF, heatSD = b.NDF, b.SD
+		default:
+			stickNDF, stickSD = b.NDF, b.SD
+		}
+		values, sds = append(values, b.NDF), append(sds, b.SD)
 	}
-	ndf, sd, err := forage.Combine(values, sds, sharedError(sds))
-	if err != nil {
-		return err
+	var ndf, sd float64
+	var err error
+	if len(values) > 0 {
+		if ndf, sd, err = forage.Combine(values, sds, sharedError(sds, st.Shared.Corr)); err != nil {
+			return err
+		}
+	}
+	switch {
+	case lab != nil && len(values) > 0:
+		if ndf, sd, err = forage.Combine([]float64{ndf, lab.NDF}, []float64{sd, lab.SD}, 0); err != nil {
+			return err
+		}
+	case lab != nil:
+		ndf, sd = lab.NDF, lab.SD
 	}
 	if len(values) == 2 {
-		st.HeatAgrees = math.Abs(values[0]-values[1]) <= 2*math.Hypot(sds[0], sds[1])
+		st.HeatAgrees = math.Abs(stickNDF-heatNDF) <= 2*math.Hypot(stickSD, heatSD)
 	}
-	st.Borrowed = st.From[0].Name != BasisStick
+	st.Borrowed = st.From[0].Name != BasisStick && lab == nil
 	m := stick.Published()
 	st.NDF, st.SDNDF, st.SDADF = ndf, sd, sd*m.SDADF/m.SDNDF
 	st.ADF = forage.AdfForNDF(ndf)
-	if stickADF != 0 {
-		// Keep the field's own ratio of ADF to NDF, as read by the stick.
-		st.ADF = stickADF + forage.AdfForNDF(ndf) - forage.AdfForNDF(st.From[0].NDF)
+	if anchor.ADF != 0 {
+		// Keep the field's own ratio of ADF to NDF, as tested or as read by the stick.
+		st.ADF = anchor.ADF + forage.AdfForNDF(ndf) - forage.AdfForNDF(anchor.NDF)
 	}
 	k := forage.PublishedFeedValue()
 	st.RFV = k.Of(st.ADF, st.NDF)
@@ -160,8 +191,8 @@ func (s *Stand) settle(st *Standing, stickADF float64) error {
 // sharedError is the correlation between the errors of stick and heat. It is held down so far that an
 // estimate much less sure than the other counts for nothing and never against itself: else a taller
 // but ragged stand would be judged younger.
-func sharedError(sds []float64) float64 {
-	return min(stickHeatCorr, slices.Min(sds)/slices.Max(sds))
+func sharedError(sds []float64, corr float64) float64 {
+	return min(corr, slices.Min(sds)/slices.Max(sds))
 }
 
 // The names of bases.
@@ -178,18 +209,13 @@ func (s *Stand) fromStick(season forage.Season) (Basis, float64, bool) {
 	if !ok || s.Date-r.Day > stickLasts {
 		return Basis{}, 0, false
 	}
-	q := forage.Quality{NDF: r.Field.NDF, ADF: r.Field.ADF}
-	for d := r.Day; d < s.Date; d++ {
-		t, known := s.meanOn(d)
-		if !known {
-			q = forage.Ahead(q, 1, season, nil)
-			continue
-		}
-		q = forage.Ahead(q, 1, season, &t)
-	}
-	sd := math.Hypot(r.Field.SDNDF, rateSD*float64(s.Date-r.Day))
+	q := s.carried(forage.Quality{NDF: r.Field.NDF, ADF: r.Field.ADF}, r.Day, s.Date, season)
+	sd := aged(r.Field.SDNDF, s.Date-r.Day)
 	return Basis{Name: BasisStick, Day: r.Day, NDF: q.NDF, SD: sd, N: r.Field.N}, q.ADF, true
 }
+
+// aged is the error of an estimate carried over days, whose daily rate is not known well.
+func aged(sd float64, days unit.Day) float64 { return math.Hypot(sd, rateSD*float64(days)) }
 
 // meanOn is a day's mean temperature, C, observed or usual; not ok where neither is known.
 func (s *Stand) meanOn(d unit.Day) (float64, bool) {
