@@ -1,6 +1,9 @@
 package chart
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // A ChanceRow is the chances of one thing by day, 0 to 1.
 type ChanceRow struct {
@@ -19,7 +22,22 @@ type Chances struct {
 const chanceRow = 72.0
 
 func (c Chances) frame() Frame {
-	return c.or(560, chanceRow*float64(len(c.Things))+textSize+14)
+	const wide = 560
+	return c.or(wide, chanceRow*float64(len(c.Things))+c.head(c.or(wide, 0).Width)+6)
+}
+
+// stacked reports whether columns are too narrow for a weekday beside its date: the date then stands under
+// it, as letters made smaller could not be read on a phone.
+func (c Chances) stacked(width float64) bool {
+	return width/float64(max(1, len(c.Days))) < Width("Wed 28 ", textSize, false)
+}
+
+// head is the height of the days' names.
+func (c Chances) head(width float64) float64 {
+	if c.stacked(width) {
+		return 2*textSize + 10
+	}
+	return textSize + 8
 }
 
 // Draw implements [Drawing].
@@ -29,11 +47,16 @@ func (c Chances) Draw(on Surface) {
 		return
 	}
 	each := f.Width / float64(len(c.Days))
-	size := min(textSize, textSize*each/Width("Wed 28 ", textSize, false))
-	head := size + 8
+	head := c.head(f.Width)
 	l := letters{width: f.Width, height: f.Height}
 	for i, d := range c.Days {
-		l.add(Muted, Text{At: Point{each * (float64(i) + 0.5), size}, Anchor: Middle, Size: size, Words: d.weekday()})
+		words := []string{d.weekday()}
+		if c.stacked(f.Width) {
+			words = strings.Fields(words[0])
+		}
+		for k, w := range words {
+			l.add(Muted, Text{At: Point{each * (float64(i) + 0.5), textSize + float64(k)*(textSize+2)}, Anchor: Middle, Size: textSize, Words: w})
+		}
 	}
 	height := (f.Height - head - 6) / float64(max(1, len(c.Things)))
 	for k, row := range c.Things {
@@ -50,7 +73,7 @@ func (c Chances) Draw(on Surface) {
 			bar := max(1.5, min(1, p)*room)
 			on.Rect(Dry, x-each*0.3, base-bar, each*0.6, bar)
 			on.Line(Rest, Stroke{Width: 2}, Point{x - each*0.3, base - bar}, Point{x + each*0.3, base - bar})
-			l.add(Label, Text{At: Point{x, base - bar - 4}, Anchor: Middle, Size: size, Words: number(math.Round(100 * p))})
+			l.add(Label, Text{At: Point{x, base - bar - 4}, Anchor: Middle, Size: textSize, Words: number(math.Round(100 * p))})
 		}
 	}
 	l.draw(on)

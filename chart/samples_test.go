@@ -258,15 +258,15 @@ func outcomes(width float64) Outcomes {
 	return o
 }
 
-// chances are those of haymaking over eight days, rain coming on the fourth.
+// chances are those of haymaking over ten days, as the page shows them, rain coming on the fourth.
 func chances(width float64) Chances {
 	c := Chances{Frame: Frame{Width: width, Title: "Hay days ahead", Desc: "Hay mown on Tuesday is made in 78 of 100."}}
-	for i := range 8 {
+	for i := range 10 {
 		c.Days = append(c.Days, day(5, 19+i))
 	}
 	c.Things = []ChanceRow{
-		{"Haylage, within 2 days", []float64{0.95, 0.9, 0.62, 0.1, 0.3, 0.7, 0.74, 0.75}},
-		{"Dry hay, within 4 days", []float64{0.78, 0.55, 0.2, 0, 0.12, 0.4, 0.52, 0.55}},
+		{"Haylage, within 2 days", []float64{0.95, 0.9, 0.62, 0.1, 0.3, 0.7, 0.74, 0.75, 0.8, 1}},
+		{"Dry hay, within 4 days", []float64{0.78, 0.55, 0.2, 0, 0.12, 0.4, 0.52, 0.55, 0.6, 0.64}},
 	}
 	return c
 }

@@ -24,6 +24,7 @@ type HayStart struct {
 	Share float64  `json:"chance"`
 	Low   float64  `json:"low"` // 95 % interval
 	High  float64  `json:"high"`
+	Dew   float64  `json:"chance_dewy"`  // where the swath takes on dew as heavily as it may
 	Dry   float64  `json:"all_days_dry"` // the simple rule beside it
 	Hours float64  `json:"hours"`        // mean from mowing until made
 }
@@ -38,7 +39,7 @@ type HaySeason struct {
 }
 
 const (
-	hayAhead   = 8  // days of mowing ahead
+	hayAhead   = 10 // days of mowing ahead
 	hayStarts  = 5  // days of mowing around each date of the season
 	hayYears   = 10 // fewer give no chance (choice, as for freezes)
 	seasonStep = 15 // days between dates of the season
@@ -71,9 +72,13 @@ func hayDays(past *weather.Series, f *weather.Forecast, date unit.Day) ([]HayDay
 			if err != nil {
 				return nil, fmt.Errorf("chances of %s ahead: %w", m.name, err)
 			}
-			for _, c := range ahead {
+			dew, err := ensemble.HayChances(past, dewy(ask), hayAhead)
+			if err != nil {
+				return nil, fmt.Errorf("chances of %s ahead with dew: %w", m.name, err)
+			}
+			for i, c := range ahead {
 				if c.Years >= hayYears {
-					h.Ahead = append(h.Ahead, HayStart{Day: c.Day, Share: float64(c.Share), Low: float64(c.Low), High: float64(c.High), Dry: float64(c.Dry), Hours: orZero(c.Hours)})
+					h.Ahead = append(h.Ahead, HayStart{Day: c.Day, Share: float64(c.Share), Low: float64(c.Low), High: float64(c.High), Dew: float64(dew[i].Share), Dry: float64(c.Dry), Hours: orZero(c.Hours)})
 				}
 			}
 		}
@@ -87,16 +92,21 @@ func hayDays(past *weather.Series, f *weather.Forecast, date unit.Day) ([]HayDay
 	return out, nil
 }
 
+// dewy asks the same of a swath that takes on all the dew a calm night may give it: the other bound, which
+// counts most in fall, when the air alone has hay dry too soon.
+func dewy(ask curing.Haymaking) curing.Haymaking {
+	ask.Swath.Damp = curing.DampDew
+	return ask
+}
+
 func haySeason(past *weather.Series, ask curing.Haymaking, year int) ([]HaySeason, error) {
 	var out []HaySeason
-	dewy := ask
-	dewy.Swath.Damp = curing.DampDew
 	for d := unit.DateOf(year, time.May, 15); d <= unit.DateOf(year, time.September, 30); d += seasonStep {
 		air, err := weather.HayChances(past, ask, d, hayStarts)
 		if err != nil {
 			return nil, err
 		}
-		dew, err := weather.HayChances(past, dewy, d, hayStarts)
+		dew, err := weather.HayChances(past, dewy(ask), d, hayStarts)
 		if err != nil {
 			return nil, err
 		}

@@ -263,11 +263,11 @@ func TestHayDaysFollowTheForecastAndTheSeason(t *testing.T) {
 	}
 	plain := page()
 	for _, h := range plain.Hay {
-		if len(h.Ahead) != 8 || h.Ahead[0].Day != date || len(h.Season) != 10 {
+		if len(h.Ahead) != 10 || h.Ahead[0].Day != date || len(h.Season) != 10 {
 			t.Fatalf("%s: %d days ahead, %d of the season", h.Product, len(h.Ahead), len(h.Season))
 		}
 		for _, s := range h.Ahead {
-			if !(0 <= s.Low && s.Low <= s.Share && s.Share <= s.High && s.High <= 1) {
+			if !(0 <= s.Low && s.Low <= s.Share && s.Share <= s.High && s.High <= 1) || s.Dew > s.Share+1e-9 {
 				t.Errorf("%s: %+v", h.Product, s)
 			}
 		}

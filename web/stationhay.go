@@ -42,19 +42,31 @@ func (v *stationView) hay(p *office.StationPage) {
 		c.Width = phoneWide
 		v.Hay = append(v.Hay, drawn{SVG: chart.SVG(c), Class: "narrow-only"})
 		v.HayRows = hayRows(p)
-		v.HaySay = "Chance in 100 that it is dry enough in time with no more than 0.05 inch of rain on it, a full swath mown at 10 in the morning and neither tedded nor raked, by the members of the days ahead. Bales wait for the store's own limit: feel and probe them."
+		v.HaySay = "Chance in 100 that it is dry enough in time with no more than 0.05 inch of rain on it, a full swath mown at 10 in the morning and neither tedded nor raked: counted over past years, those most like this season counting most, each led by the forecast while there is one. " + dewSaid(p.Hay[len(p.Hay)-1]) + " Bales wait for the store's own limit: feel and probe them."
 	}
 }
 
+// dewSaid tells the other bound of the driest product, on which dew bears most.
+func dewSaid(h office.HayDays) string {
+	least, most := math.Inf(1), math.Inf(-1)
+	for _, s := range h.Ahead {
+		least, most = min(least, s.Dew), max(most, s.Dew)
+	}
+	if least > most {
+		return ""
+	}
+	return fmt.Sprintf("Heavy dew lowers it, in fall the most: %s is then made in %.0f to %.0f of 100.", h.Product, 100*least, 100*most)
+}
+
 func hayRows(p *office.StationPage) [][]string {
-	rows := [][]string{{"Mown on", "Product", "Made in", "95 % interval", "all days dry", "hours until made"}}
+	rows := [][]string{{"Mown on", "Product", "Made in", "95 % interval", "with heavy dew", "all days dry", "hours until made"}}
 	for _, h := range p.Hay {
 		for _, s := range h.Ahead {
 			hours := "–"
 			if s.Hours > 0 {
 				hours = fmt.Sprintf("%.0f", math.Round(s.Hours))
 			}
-			rows = append(rows, []string{advice.Short(s.Day), fmt.Sprintf("%s, within %d days", h.Product, h.Within), inHundred(s.Share), between(s.Low, s.High), inHundred(s.Dry), hours})
+			rows = append(rows, []string{advice.Short(s.Day), fmt.Sprintf("%s, within %d days", h.Product, h.Within), inHundred(s.Share), between(s.Low, s.High), inHundred(s.Dew), inHundred(s.Dry), hours})
 		}
 	}
 	return rows
