@@ -24,9 +24,9 @@ type HayStart struct {
 	Share float64  `json:"chance"`
 	Low   float64  `json:"low"` // 95 % interval
 	High  float64  `json:"high"`
-	Dew   float64  `json:"chance_dewy"`  // where the swath takes on dew as heavily as it may
-	Dry   float64  `json:"all_days_dry"` // the simple rule beside it
-	Hours float64  `json:"hours"`        // mean from mowing until made
+	Dew   *float64 `json:"chance_dewy,omitempty"` // where the swath takes on dew as heavily as it may
+	Dry   float64  `json:"all_days_dry"`          // the simple rule beside it
+	Hours float64  `json:"hours"`                 // mean from mowing until made
 }
 
 // HaySeason is the share of past years in which it was made, over five days of mowing.
@@ -34,7 +34,7 @@ type HaySeason struct {
 	From  unit.Day `json:"from"`
 	Years int      `json:"years"`
 	Share float64  `json:"chance"`
-	Dew   float64  `json:"chance_dewy"` // where the swath takes on dew as heavily as it may
+	Dew   *float64 `json:"chance_dewy,omitempty"` // where the swath takes on dew as heavily as it may
 	Dry   float64  `json:"all_days_dry"`
 }
 
@@ -51,7 +51,8 @@ var hayMade = []struct {
 	name    string
 	product curing.Product
 	within  int
-}{{"haylage", curing.BunkerHaylage, 2}, {"baleage", curing.Baleage, 3}, {"dry hay, small squares", curing.SmallSquare, 4}}
+	dewy    bool // whether the bound of dew tells anything: it has next to no dry hay made in any month
+}{{"haylage", curing.BunkerHaylage, 2, true}, {"baleage", curing.Baleage, 3, true}, {"dry hay, small squares", curing.SmallSquare, 4, false}}
 
 // hayDays reckons the chances of haymaking at a station. past ends the day before the date.
 func hayDays(past *weather.Series, f *weather.Forecast, date unit.Day) ([]HayDays, error) {
@@ -72,17 +73,19 @@ func hayDays(past *weather.Series, f *weather.Forecast, date unit.Day) ([]HayDay
 			if err != nil {
 				return nil, fmt.Errorf("chances of %s ahead: %w", m.name, err)
 			}
-			dew, err := ensemble.HayChances(past, dewy(ask), hayAhead)
-			if err != nil {
-				return nil, fmt.Errorf("chances of %s ahead with dew: %w", m.name, err)
+			var dew []weather.HayChance
+			if m.dewy {
+				if dew, err = ensemble.HayChances(past, dewy(ask), hayAhead); err != nil {
+					return nil, fmt.Errorf("chances of %s ahead with dew: %w", m.name, err)
+				}
 			}
 			for i, c := range ahead {
 				if c.Years >= hayYears {
-					h.Ahead = append(h.Ahead, HayStart{Day: c.Day, Share: float64(c.Share), Low: float64(c.Low), High: float64(c.High), Dew: float64(dew[i].Share), Dry: float64(c.Dry), Hours: orZero(c.Hours)})
+					h.Ahead = append(h.Ahead, HayStart{Day: c.Day, Share: float64(c.Share), Low: float64(c.Low), High: float64(c.High), Dew: shareAt(dew, i), Dry: float64(c.Dry), Hours: orZero(c.Hours)})
 				}
 			}
 		}
-		season, err := haySeason(past, ask, date.Year())
+		season, err := haySeason(past, ask, date.Year(), m.dewy)
 		if err != nil {
 			return nil, fmt.Errorf("chances of %s by date: %w", m.name, err)
 		}
@@ -92,37 +95,50 @@ func hayDays(past *weather.Series, f *weather.Forecast, date unit.Day) ([]HayDay
 	return out, nil
 }
 
-// dewy asks the same of a swath that takes on all the dew a calm night may give it: the other bound, which
-// counts most in fall, when the air alone has hay dry too soon.
+// dewy asks the same of a swath that takes on all the dew a calm night may give it: the other bound.
 func dewy(ask curing.Haymaking) curing.Haymaking {
 	ask.Swath.Damp = curing.DampDew
 	return ask
 }
 
-func haySeason(past *weather.Series, ask curing.Haymaking, year int) ([]HaySeason, error) {
+func haySeason(past *weather.Series, ask curing.Haymaking, year int, withDew bool) ([]HaySeason, error) {
 	var out []HaySeason
 	for d := unit.DateOf(year, time.May, 15); d <= unit.DateOf(year, time.September, 30); d += seasonStep {
 		air, err := weather.HayChances(past, ask, d, hayStarts)
 		if err != nil {
 			return nil, err
 		}
-		dew, err := weather.HayChances(past, dewy(ask), d, hayStarts)
-		if err != nil {
-			return nil, err
-		}
 		s := HaySeason{From: d}
+		var dew []weather.HayChance
+		if withDew {
+			if dew, err = weather.HayChances(past, dewy(ask), d, hayStarts); err != nil {
+				return nil, err
+			}
+			s.Dew = new(float64)
+		}
 		for i, c := range air {
 			if c.Years < hayYears {
 				return nil, nil
 			}
 			s.Years = max(s.Years, c.Years)
 			s.Share += float64(c.Share) / float64(len(air))
-			s.Dew += float64(dew[i].Share) / float64(len(air))
+			if withDew {
+				*s.Dew += float64(dew[i].Share) / float64(len(air))
+			}
 			s.Dry += float64(c.Dry) / float64(len(air))
 		}
 		out = append(out, s)
 	}
 	return out, nil
+}
+
+// shareAt is nil where nothing was asked.
+func shareAt(all []weather.HayChance, i int) *float64 {
+	if i >= len(all) {
+		return nil
+	}
+	share := float64(all[i].Share)
+	return &share
 }
 
 // orZero leaves out what is not known, as JSON cannot say it.

@@ -3,8 +3,10 @@ package web
 import (
 	"fmt"
 	"math"
+	"time"
 
 	"haywarden/advice"
+	"haywarden/agronomy/unit"
 	"haywarden/chart"
 	"haywarden/office"
 )
@@ -30,7 +32,7 @@ func (v *stationView) hay(p *office.StationPage) {
 			c.Things = append(c.Things, row)
 		}
 		for _, s := range h.Season {
-			v.HayBy = append(v.HayBy, []string{advice.Short(s.From), h.Product, inHundred(s.Share), inHundred(s.Dew), inHundred(s.Dry)})
+			v.HayBy = append(v.HayBy, []string{advice.Short(s.From), h.Product, inHundred(s.Share), dewed(s.Dew), inHundred(s.Dry)})
 		}
 	}
 	if len(v.HayBy) == 1 {
@@ -42,20 +44,25 @@ func (v *stationView) hay(p *office.StationPage) {
 		c.Width = phoneWide
 		v.Hay = append(v.Hay, drawn{SVG: chart.SVG(c), Class: "narrow-only"})
 		v.HayRows = hayRows(p)
-		v.HaySay = "Chance in 100 that it is dry enough in time with no more than 0.05 inch of rain on it, a full swath mown at 10 in the morning and neither tedded nor raked: counted over past years, those most like this season counting most, each led by the forecast while there is one. " + dewSaid(p.Hay[len(p.Hay)-1]) + " Bales wait for the store's own limit: feel and probe them."
+		v.HaySay = "Chance in 100 that it is dry enough in time with no more than 0.05 inch of rain on it, a full swath mown at 10 in the morning and neither tedded nor raked: counted over past years, those most like this season counting most, each led by the forecast while there is one. Bales wait for the store's own limit: feel and probe them." + fallSaid(unit.Day(c.Days[0]))
 	}
 }
 
-// dewSaid tells the other bound of the driest product, on which dew bears most.
-func dewSaid(h office.HayDays) string {
-	least, most := math.Inf(1), math.Inf(-1)
-	for _, s := range h.Ahead {
-		least, most = min(least, s.Dew), max(most, s.Dew)
-	}
-	if least > most {
+// fallSaid warns where the model is known to be wrong: it has hay dry in September of more years than a
+// published count does. Source: Dyer & Brown 1977, as quoted by MacDonald & Clark.
+func fallSaid(mown unit.Day) string {
+	if mown < unit.DateOf(mown.Year(), time.August, 15) {
 		return ""
 	}
-	return fmt.Sprintf("Heavy dew lowers it, in fall the most: %s is then made in %.0f to %.0f of 100.", h.Product, 100*least, 100*most)
+	return " Dry hay is made less often than this from late August on: a published count for Ontario has it made in 5 of 100 in early September."
+}
+
+// dewed writes the bound of dew, where there is one.
+func dewed(share *float64) string {
+	if share == nil {
+		return "–"
+	}
+	return inHundred(*share)
 }
 
 func hayRows(p *office.StationPage) [][]string {
@@ -66,7 +73,7 @@ func hayRows(p *office.StationPage) [][]string {
 			if s.Hours > 0 {
 				hours = fmt.Sprintf("%.0f", math.Round(s.Hours))
 			}
-			rows = append(rows, []string{advice.Short(s.Day), fmt.Sprintf("%s, within %d days", h.Product, h.Within), inHundred(s.Share), between(s.Low, s.High), inHundred(s.Dew), inHundred(s.Dry), hours})
+			rows = append(rows, []string{advice.Short(s.Day), fmt.Sprintf("%s, within %d days", h.Product, h.Within), inHundred(s.Share), between(s.Low, s.High), dewed(s.Dew), inHundred(s.Dry), hours})
 		}
 	}
 	return rows

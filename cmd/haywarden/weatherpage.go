@@ -140,12 +140,12 @@ func writeHay(w io.Writer, all []office.HayDays) {
 		if len(h.Ahead)+len(h.Season) == 0 {
 			continue
 		}
-		fmt.Fprintf(w, "\nMade as %s within %s, no more than 0.05 in of rain on it, in 100: by the model of curing; with heavy dew, which lowers it in fall the most; and where all days are dry\n", h.Product, counted(h.Within, "day"))
+		fmt.Fprintf(w, "\nMade as %s within %s, no more than 0.05 in of rain on it, in 100: by the model of curing (too hopeful of dry hay from late August on), with heavy dew, and where all days are dry\n", h.Product, counted(h.Within, "day"))
 		for _, s := range h.Ahead {
-			fmt.Fprintf(w, "  mown %s %6.0f (%.0f to %.0f), with heavy dew %4.0f; dry %4.0f\n", s.Day, 100*s.Share, 100*s.Low, 100*s.High, 100*s.Dew, 100*s.Dry)
+			fmt.Fprintf(w, "  mown %s %6.0f (%.0f to %.0f), with heavy dew %4s; dry %4.0f\n", s.Day, 100*s.Share, 100*s.Low, 100*s.High, said(s.Dew, 0, 100), 100*s.Dry)
 		}
 		for _, s := range h.Season {
-			fmt.Fprintf(w, "  mown about %-6s in past years %4.0f, with heavy dew %4.0f; dry %4.0f\n", s.From.Time().Format("2 Jan"), 100*s.Share, 100*s.Dew, 100*s.Dry)
+			fmt.Fprintf(w, "  mown about %-6s in past years %4.0f, with heavy dew %4s; dry %4.0f\n", s.From.Time().Format("2 Jan"), 100*s.Share, said(s.Dew, 0, 100), 100*s.Dry)
 		}
 	}
 }
