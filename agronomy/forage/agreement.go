@@ -15,6 +15,30 @@ type Agreement struct {
 	Intercept float64
 	R2        float64
 	CCC       float64 // concordance: 1 where every pair lies on the line lab = predicted
+	Parts     ErrorParts
+}
+
+// ErrorParts is what the mean square error is made of: a constant, a slope that is not 1, and the
+// scatter that no line takes away. They add up to RMSE squared. Source: [source.Agreement].
+type ErrorParts struct{ Bias, Slope, Scatter float64 }
+
+// mostly is the share of the square error from which a part is said to be nearly all of it (choice).
+const mostly = 0.75
+
+// String says which part is the most of it.
+func (p ErrorParts) String() string {
+	total := p.Bias + p.Slope + p.Scatter
+	switch {
+	case total == 0:
+		return "there is no error"
+	case p.Bias >= mostly*total:
+		return "nearly all of the error is a constant: adding it to the prediction is right"
+	case p.Slope >= mostly*total:
+		return "nearly all of the error is a wrong slope: a constant cannot mend it"
+	case p.Scatter >= mostly*total:
+		return "nearly all of the error is scatter, which no correction takes away"
+	}
+	return "the error is part constant, part scatter: a correction takes some of it away"
 }
 
 // Agree compares predictions with laboratory values of the same samples, in the same order.
@@ -47,7 +71,10 @@ func Agree(predicted, lab []float64) (Agreement, error) {
 		return Agreement{}, fmt.Errorf("all predicted or all laboratory values are the same: no line can be drawn through them")
 	}
 	slope := cov / varP
+	r := cov / math.Sqrt(varP*varL)
+	off := math.Sqrt(varP) - r*math.Sqrt(varL)
 	return Agreement{
+		Parts: ErrorParts{Bias: bias * bias, Slope: off * off, Scatter: (1 - r*r) * varL},
 		N: len(predicted), Bias: bias, RMSE: math.Sqrt(sumD2 / n), SEP: math.Sqrt(sumAround / (n - 1)),
 		Slope: slope, Intercept: meanL - slope*meanP, R2: cov * cov / (varP * varL),
 		CCC: 2 * cov / (varP + varL + bias*bias),

@@ -2,6 +2,7 @@ package forage
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -47,6 +48,34 @@ type Correction struct {
 	SetAside  []Pair  // far out: species, height, ash and dry-matter basis want a look first
 	Agreement *Agreement
 	Slope     *SlopeInterval // from 15 pairs on
+}
+
+// Apply corrects a prediction by the bias, and gives the standard deviation that a prediction of that
+// own spread then has.
+func (c Correction) Apply(predicted, sd float64) (corrected, with float64) {
+	return predicted + c.Bias, math.Hypot(sd, c.SD)
+}
+
+// Said tells the correction in words: how many lots it rests on, how far the laboratory lay off, and what
+// is added of that.
+func (c Correction) Said(what Measured) string {
+	if c.N == 0 {
+		return "No tested lot of this kind: the prediction stands as it is."
+	}
+	lots := "lots"
+	if c.N == 1 {
+		lots = "lot"
+	}
+	where := "over"
+	if c.Mean < 0 {
+		where = "under"
+	}
+	said := fmt.Sprintf("%d tested %s lay %s %s the prediction; %+.*f is added to the next one, give or take %s.",
+		c.N, lots, what.say(math.Abs(c.Mean)), where, what.Decimals, c.Bias, what.say(z95*c.SD))
+	if n := len(c.SetAside); n > 0 {
+		said += fmt.Sprintf(" %d set aside as far out: look at species, height, ash and the basis first.", n)
+	}
+	return said
 }
 
 // SlopeInterval is the slope of laboratory on predicted with its 95 % interval.
