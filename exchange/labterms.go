@@ -1,6 +1,7 @@
 package exchange
 
 import (
+	"maps"
 	"slices"
 
 	"haywarden/agronomy/forage"
@@ -103,8 +104,6 @@ func LabReport(l book.Lab) forage.Report {
 	if l.CP != 0 {
 		r["cp"] = l.CP
 	}
-	for code, v := range l.More {
-		r[code] = v
-	}
+	maps.Copy(r, l.More)
 	return r
 }

@@ -171,6 +171,7 @@ silo-gas: filled on > stage action peak_until off_until closed_until
 lot-sample: value target core_sd cores lab_sd tests > se chance_over safe_value apart
 cores-needed: core_sd half_width > cores
 field-to-bunk: method moisture rain yield crop baler ndf adf cp store wrap density face season feeder > steps left_pct left_low left_high ndf adf cp rfv rfv_low rfv_high
+forage-worth: rfv nel cp lb_per_ton base base_rfv per_point floor milk corn meal > by_market by_nutrients by_milk
 hay-grade: adf ndf cp > rfv tdn usda usda_columns task_force task_force_columns illinois grass
 `
 

@@ -67,7 +67,7 @@ func workbookRows(raw []byte) (rows [][]string, err error) {
 	if err != nil {
 		return nil, whole("the file is no workbook that can be read (%v); save the sheet as CSV", err)
 	}
-	defer f.Close()
+	defer func() { _ = f.Close() }() // it was only read
 	var found []string
 	for _, sheet := range f.GetSheetList() {
 		got, err := sheetRows(f, sheet)
@@ -95,7 +95,7 @@ func sheetRows(f *excelize.File, sheet string) (rows [][]string, err error) {
 	if err != nil {
 		return nil, err
 	}
-	defer in.Close()
+	defer func() { _ = in.Close() }() // see above
 	shown := map[int]shape{} // by style
 	cells, some := 0, false
 	for in.Next() {
@@ -164,8 +164,9 @@ func cellText(f *excelize.File, sheet string, column, row int, text string, v fl
 		return dateText(v, f)
 	case asPercent:
 		return plainNumber(v*100) + "%", nil
+	default:
+		return plainNumber(v), nil
 	}
-	return plainNumber(v), nil
 }
 
 // shapeOf reads a style's number format: those of the standard by number, others by their letters.

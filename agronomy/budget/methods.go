@@ -19,7 +19,7 @@ func Proofs() string { return proofs }
 // Methods declares the calculations of this discipline.
 func Methods() []*method.Method {
 	return []*method.Method{
-		hayPrice(), priceByMoisture(), unitCost(), nutrientPrices(), nutrientWorth(), nutrientWorthFibre(), hayByFactors(),
+		forageWorth(), hayPrice(), priceByMoisture(), unitCost(), nutrientPrices(), nutrientWorth(), nutrientWorthFibre(), hayByFactors(),
 		standingHay(), standingShare(), hayBid(), landRent(), cropShare(),
 		machineCapacity(), machineCost(), capitalRecovery(), machineRepair(), machineFuel(), machineTimeliness(), harvestPace(), ownOrHire(),
 		costPerTon(), removalCost(), breakEven(), breakEvenYield(), partialBudget(), oneMoreCut(), milkDelay(),

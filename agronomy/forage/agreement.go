@@ -75,7 +75,7 @@ func Agree(predicted, lab []float64) (Agreement, error) {
 	off := math.Sqrt(varP) - r*math.Sqrt(varL)
 	return Agreement{
 		Parts: ErrorParts{Bias: bias * bias, Slope: off * off, Scatter: (1 - r*r) * varL},
-		N: len(predicted), Bias: bias, RMSE: math.Sqrt(sumD2 / n), SEP: math.Sqrt(sumAround / (n - 1)),
+		N:     len(predicted), Bias: bias, RMSE: math.Sqrt(sumD2 / n), SEP: math.Sqrt(sumAround / (n - 1)),
 		Slope: slope, Intercept: meanL - slope*meanP, R2: cov * cov / (varP * varL),
 		CCC: 2 * cov / (varP + varL + bias*bias),
 	}, nil

@@ -111,4 +111,3 @@ func TestTheSlopeIsTouchedOnlyWhereItIsSure(t *testing.T) {
 		}
 	}
 }
-

@@ -34,6 +34,7 @@ const (
 	HaylageOfHay     ID = "haylage-of-hay"
 	NutrientFeeds    ID = "nutrient-feeds"
 	TwoNutrients     ID = "two-nutrients"
+	TradedHay        ID = "traded-hay"
 	ThreeNutrients   ID = "three-nutrients"
 	FeedFactors      ID = "feed-factors"
 	CutSharesUW      ID = "cut-shares-wisconsin"
@@ -70,6 +71,7 @@ func budgets() []Source {
 		{PriceByMoisture, "Price carried over in proportion to dry matter and feed value, our arithmetic", Derived},
 		{HaylageOfHay, "Krentz 2025, Hay & Forage Grower: hay of 180 $ at 84 % dry matter as silage of 35 and 40 %, 75.07 and 85.68 $ a ton", Published},
 		{NutrientFeeds, "Energy and protein of shelled corn and of soybean meal of 48 % protein, and a bushel of 56 lb", FromMemory},
+		{TradedHay, "Hay as it is traded taken at 12 % moisture", Choice},
 		{TwoNutrients, "Forage priced by the energy and protein of corn and meal, two equations in two prices (after Petersen). Our arithmetic", Derived},
 		{ThreeNutrients, "Weiss (Ohio State), Hay & Forage Grower: of 200 $ alfalfa protein is 39, energy 36 and fibre 25 %", Published},
 		{FeedFactors, "Univ. of Minnesota DI-0469, table A-16 (2008): factors of forages as fed on meal, corn and grade 2 alfalfa", Published},
