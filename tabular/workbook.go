@@ -16,7 +16,7 @@ import (
 // Bounds of a workbook (choices): a small file may hold a great deal of nothing.
 const (
 	mostUnzipped = 64 << 20
-	mostCells    = 2_000_000
+	mostCells    = 500_000
 )
 
 // isWorkbook reports whether a file is a zip or an old workbook, by its first bytes.
@@ -96,7 +96,7 @@ func sheetRows(f *excelize.File, sheet string) (rows [][]string, err error) {
 		return nil, err
 	}
 	defer func() { _ = in.Close() }() // see above
-	shown := map[int]shape{} // by style
+	shown := map[int]shape{}          // by style
 	cells, some := 0, false
 	for in.Next() {
 		row, err := in.Columns()
