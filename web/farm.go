@@ -20,6 +20,7 @@ type farmRow struct{ Href, Name, Say string }
 
 type farmView struct {
 	Name, Lede, PDF string
+	Labels          string
 	Herd, Budget    string // the pages of both
 	Call            phoneView
 	Legend          string
@@ -97,7 +98,7 @@ func (s *Server) farm(ctx context.Context, r *http.Request, p frame) (templ.Comp
 
 func (p frame) farmView(f *office.FarmAdvice) farmView {
 	v := farmView{
-		Name: f.Farm.Name, Lede: paper.FarmLede(f.Farm, f.Stands), PDF: string(p.link("/farms/" + f.Farm.ID + "/report.pdf")),
+		Name: f.Farm.Name, Lede: paper.FarmLede(f.Farm, f.Stands), PDF: string(p.link("/farms/" + f.Farm.ID + "/report.pdf")), Labels: string(p.link("/farms/" + f.Farm.ID + "/labels.pdf")),
 		Call: callOf(f.Farm), Legend: legend(), Herd: string(p.link("/farms/" + f.Farm.ID + "/herd")), Budget: string(p.link("/farms/" + f.Farm.ID + "/budget")),
 	}
 	for _, sa := range paper.Ordered(f.Stands) {
@@ -149,6 +150,18 @@ func (p frame) farmStand(sa advice.StandAdvice) farmStand {
 
 // report sends one farm's report as a PDF.
 func (s *Server) report(w http.ResponseWriter, r *http.Request) {
+	s.printed(w, r, "", func(f *office.FarmAdvice) ([]byte, error) {
+		return paper.FarmReport(f.Farm, f.Outlook, f.Stands, s.demo)
+	})
+}
+
+// labels sends the sheet of labels for a farm's samples.
+func (s *Server) labels(w http.ResponseWriter, r *http.Request) {
+	s.printed(w, r, "labels-", func(f *office.FarmAdvice) ([]byte, error) { return paper.SampleLabels(f.Farm, f.Outlook.Date, s.demo) })
+}
+
+// printed sends a farm's document.
+func (s *Server) printed(w http.ResponseWriter, r *http.Request, prefix string, write func(*office.FarmAdvice) ([]byte, error)) {
 	ctx, cancel := context.WithTimeout(r.Context(), answerTime)
 	defer cancel()
 	p, err := s.frame(r)
@@ -158,7 +171,7 @@ func (s *Server) report(w http.ResponseWriter, r *http.Request) {
 		f, err = s.office.Farm(ctx, s.actor, r.PathValue("id"), p.ask)
 	}
 	if err == nil {
-		data, err = paper.FarmReport(f.Farm, f.Outlook, f.Stands, s.demo)
+		data, err = write(f)
 	}
 	if err != nil {
 		s.page(func(context.Context, *http.Request, frame) (templ.Component, error) { return nil, err })(w, r)
@@ -166,8 +179,8 @@ func (s *Server) report(w http.ResponseWriter, r *http.Request) {
 	}
 	w.Header().Set("Content-Type", "application/pdf")
 	w.Header().Set("Content-Length", strconv.Itoa(len(data)))
-	w.Header().Set("Content-Disposition", "inline; filename="+strconv.Quote(paper.FileName(f.Farm.Name, f.Outlook.Date)))
+	w.Header().Set("Content-Disposition", "inline; filename="+strconv.Quote(prefix+paper.FileName(f.Farm.Name, f.Outlook.Date)))
 	if _, err := w.Write(data); err != nil {
-		s.log.DebugContext(ctx, "send report", "error", err)
+		s.log.DebugContext(ctx, "send document", "error", err)
 	}
 }
