@@ -45,9 +45,7 @@ func (s *Stand) Ahead() *Ahead {
 	a.paths = make([][]float64, 0, ErrorSteps*len(a.members))
 	k := forage.PublishedFeedValue()
 	rates := forage.DailyRates(s.Standing.Season)
-	byADF, byNDF := k.Slopes(s.Standing.ADF, s.Standing.NDF)
-	// NDF and ADF err together; the step is shrunk so that RFV spreads as its joint error says.
-	shrink := s.Standing.SD / (math.Abs(byADF)*s.Standing.SDADF + math.Abs(byNDF)*s.Standing.SDNDF)
+	shrink := s.shrink()
 	for i, z := range standardNormal {
 		ndf0 := s.Standing.NDF + z*shrink*s.Standing.SDNDF
 		adf0 := s.Standing.ADF + z*shrink*s.Standing.SDADF
@@ -57,6 +55,13 @@ func (s *Stand) Ahead() *Ahead {
 		a.back = append(a.back, s.pathBack(k, rates, ndf0, adf0))
 	}
 	return a
+}
+
+// shrink is by how much the errors of NDF and ADF are shrunk where they err together, so that RFV spreads
+// as its joint error says.
+func (s *Stand) shrink() float64 {
+	byADF, byNDF := forage.PublishedFeedValue().Slopes(s.Standing.ADF, s.Standing.NDF)
+	return s.Standing.SD / (math.Abs(byADF)*s.Standing.SDADF + math.Abs(byNDF)*s.Standing.SDNDF)
 }
 
 // rateError is the share by which a path's daily rate departs from the one in print. The errors of

@@ -24,7 +24,7 @@ type Member struct {
 // gatherMembers makes the ensemble.
 func (s *Sky) gatherMembers(f *weather.Forecast) {
 	e := weather.NewEnsemble(s.series, s.Date, weather.EnsembleOptions{Forecast: f})
-	s.Forecast, s.Made = e.Forecast, e.Made
+	s.Forecast, s.Made, s.swaths = e.Forecast, e.Made, &swaths{ensemble: e}
 	for _, m := range e.Members {
 		n := len(m.TMaxC)
 		to := &Member{Year: m.Year, Weight: m.Weight, TMean: make([]float64, n), TMaxF: make([]float64, n), TMinF: make([]float64, n), Rain: m.RainMM, scale: make([]float64, n), dry: make([]bool, n)}

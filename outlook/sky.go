@@ -37,6 +37,7 @@ type Sky struct {
 	series   *weather.Series // the same with what neighbours measured where it is silent
 	usual    [367]usualDay
 	falls    []fall
+	swaths   *swaths // how mown swaths cure, reckoned when asked for
 }
 
 // usualDay is the station's mean of one calendar day over its years, used where a day is missing.

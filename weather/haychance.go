@@ -51,19 +51,42 @@ func (e *Ensemble) HayChances(past *Series, ask curing.Haymaking, starts int) ([
 	if starts < 1 || starts > 366 {
 		return nil, fmt.Errorf("%d days of mowing: accepted 1 to 366", starts)
 	}
-	ask.Place = stationPlace(ask.Place, past.Station)
+	members, place, err := e.Swathing(past, ask.Place, starts+max(0, ask.Days)-1)
+	if err != nil {
+		return nil, err
+	}
+	ask.Place = place
+	return chancesFrom(ask, members, e.Date, starts)
+}
+
+// Swathing gives the ensemble's members as the days over a swath, at most so many from its date on, and
+// the place they lie at. past is the record up to the day before, which tells how wet the soil is.
+func (e *Ensemble) Swathing(past *Series, at curing.Place, most int) ([]curing.Member, curing.Place, error) {
+	at = stationPlace(at, past.Station)
 	before := past.Between(e.Date-soilDays, e.Date-1)
 	lead := curingDays(before.First, before.TMaxC, before.TMinC, before.RainMM)
 	members := make([]curing.Member, len(e.Members))
 	for i, m := range e.Members {
-		n := min(len(m.TMaxC), starts+max(0, ask.Days)-1)
+		n := min(len(m.TMaxC), most)
 		days := append(slices.Clip(lead), curingDays(e.Date, m.TMaxC[:n], m.TMinC[:n], m.RainMM[:n])...)
-		if err := followSoil(ask.Place, days); err != nil {
-			return nil, err
+		if err := followSoil(at, days); err != nil {
+			return nil, at, err
 		}
 		members[i] = curing.Member{Weight: m.Weight, Days: days[len(lead):]}
 	}
-	return chancesFrom(ask, members, e.Date, starts)
+	return members, at, nil
+}
+
+// SwathDays gives the days of a record from one day to another as the days over a swath, the soil
+// followed from two months before, and the place they lie at.
+func SwathDays(s *Series, from, to unit.Day) ([]curing.Day, curing.Place, error) {
+	at := stationPlace(curing.Place{}, s.Station)
+	b := s.Between(from-soilDays, to)
+	days := curingDays(b.First, b.TMaxC, b.TMinC, b.RainMM)
+	if err := followSoil(at, days); err != nil {
+		return nil, at, err
+	}
+	return days[min(len(days), max(0, int(from-b.First))):], at, nil
 }
 
 func chancesFrom(ask curing.Haymaking, members []curing.Member, first unit.Day, starts int) ([]HayChance, error) {

@@ -6,6 +6,9 @@ import "math"
 type Target struct {
 	DB       float64 // water over dry matter
 	From, To int     // working hours by the sun, 0 and 24 for any
+	// NotBefore is the hour of the run from which on the crop may be taken up: a swath that has lain for
+	// days is asked when it is fit from today on.
+	NotBefore int
 }
 
 // Harvest is how a run came to a target. Times are hours from midnight of the day of mowing, NaN where
@@ -158,7 +161,7 @@ func (s *course) tell(t *Target, v *Harvest, h *Hour, hour int, before, quick, r
 	if math.IsNaN(v.Ready) {
 		v.Ready = when
 	}
-	if of := hour % 24; h.RainMM > 0 || of < t.From || of >= t.To {
+	if of := hour % 24; h.RainMM > 0 || hour < t.NotBefore || of < t.From || of >= t.To {
 		return
 	}
 	s.done(v, when, db)

@@ -110,6 +110,27 @@ func (c Chain) Spread(of func(Feed) float64) Range {
 	return Range{Low: max(0, mid-math.Sqrt(down)), Mid: mid, High: mid + math.Sqrt(up)}
 }
 
+// Carry runs another standing crop over the chain's losses at their middles, and says what is left.
+// Rain falls once the crop has been mown and has breathed, where [Model.Bring] puts it; a Loss without a
+// share is no rain. It is for many crops on one way: the ranges are not followed.
+func (c Chain) Carry(standing Feed, rain Loss) (Feed, error) {
+	const afterBreathing = 2
+	f := standing
+	var err error
+	take := func(l Loss) {
+		if err == nil && l.Share.Mid > 0 {
+			f, _, err = f.Take(l.Share.Mid, c.tissue.Of(l.Made, f.Composition))
+		}
+	}
+	for i, s := range c.Steps {
+		if i == afterBreathing {
+			take(rain)
+		}
+		take(s.Loss)
+	}
+	return f, err
+}
+
 // Total is the share of the standing crop lost up to the end of the chain.
 func (c Chain) Total() Range {
 	return c.Spread(func(f Feed) float64 { return 1 - f.DM/c.Standing.DM })
