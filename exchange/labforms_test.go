@@ -127,6 +127,11 @@ func TestWhatNoColumnSaysMayBeSaidOfAllRows(t *testing.T) {
 	if diff := cmp.Diff(want, got.Labs); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
+	say["field"] = "Back Lot"
+	if _, err := readAs(t, file, "", exchange.LabHow{Say: say}); err == nil || !strings.Contains(err.Error(), `row 1, Description: it says field of each row, and "Back Lot" was said of all; leave one out`) {
+		t.Errorf("a field said twice: error %v", err)
+	}
+	delete(say, "field")
 	delete(say, "farm")
 	if _, err := readAs(t, file, "", exchange.LabHow{Say: say}); err == nil || !strings.Contains(err.Error(), "row 1: no column says farm, and nothing was said of it") {
 		t.Errorf("error %v", err)

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -167,16 +168,15 @@ func labKey(row LabRow) (string, error) {
 func (f *LabFile) sheet(how LabHow) (*sheet, error) {
 	if how.Form == nil {
 		s, err := open(bytes.NewReader(f.raw), f.name, labColumns)
-		if err == nil {
-			s.said = how.Say
+		if err != nil {
+			return nil, err
 		}
-		return s, err
+		return s, s.sayOfAll(how.Say)
 	}
 	s, err := openBare(bytes.NewReader(f.raw), f.name, labColumns)
 	if err != nil {
 		return nil, err
 	}
-	s.said = how.Say
 	for _, c := range how.Form.Columns {
 		i := s.in.Header.Find(c.Column)
 		switch {
@@ -190,11 +190,22 @@ func (f *LabFile) sheet(how LabHow) (*sheet, error) {
 	}
 	s.file.Unused = append(s.file.Unused, Unmapped(*how.Form, s.in.Header.Names())...)
 	for _, c := range labColumns {
-		if _, there := s.at[c.Name]; c.Needed && !there && s.said[c.Name] == "" {
+		if _, there := s.at[c.Name]; c.Needed && !there && how.Say[c.Name] == "" {
 			s.Add(1, "", "no column says %s, and nothing was said of it", c.Name)
 		}
 	}
-	return s, s.Err()
+	return s, s.sayOfAll(how.Say)
+}
+
+// sayOfAll takes what is said of all rows, of which no column may say it too.
+func (s *sheet) sayOfAll(say map[string]string) error {
+	s.said = say
+	for _, code := range slices.Sorted(maps.Keys(say)) {
+		if _, there := s.at[code]; there {
+			s.Add(1, s.heading(code), "it says %s of each row, and %q was said of all; leave one out", code, say[code])
+		}
+	}
+	return s.Err()
 }
 
 // labRow reads the row, and reports whether it was as fed.

@@ -226,6 +226,8 @@ func (p *Proposal) settle(terms []Term) {
 		}
 	}
 	switch {
+	case p.Form.Basis == book.RowBasis && !byRow:
+		p.NoBasis = true // no column says it
 	case p.Form.Basis != "":
 	case byRow:
 		p.Form.Basis = book.RowBasis

@@ -97,6 +97,15 @@ func TestTheBasisIsAskedForOnlyWhereHeadingsDoNotTell(t *testing.T) {
 	}
 }
 
+func TestABasisByRowWantsItsColumn(t *testing.T) {
+	for heads, open := range map[string]bool{"NDF,ADF": true, "NDF,ADF,Basis": false} {
+		p := exchange.Propose(exchange.LabForage, strings.Split(heads, ","), exchange.LabTerms())
+		if err := p.Apply(nil, book.RowBasis, exchange.LabTerms()); err != nil || p.NoBasis != open {
+			t.Errorf("%s: open %t, %v; want %t", heads, p.NoBasis, err, open)
+		}
+	}
+}
+
 func TestAPersonsChangesAreHeldToTheTable(t *testing.T) {
 	for _, c := range []struct{ change, basis, want string }{
 		{"Remarks=ash", "", ""},

@@ -82,7 +82,7 @@ func (b *batch) fillLabs(f *exchange.LabFile, how LabImport) (LabsBrought, error
 		return got, err
 	}
 	say := maps.Clone(how.Say)
-	if form == nil && how.Lab != "" && say["lab"] == "" {
+	if form == nil && !slices.ContainsFunc(f.Headings(), isLabColumn) && how.Lab != "" && say["lab"] == "" {
 		if say == nil {
 			say = map[string]string{}
 		}
@@ -102,6 +102,13 @@ func (b *batch) fillLabs(f *exchange.LabFile, how LabImport) (LabsBrought, error
 		b.takeLabs(g, &got)
 	}
 	return got, nil
+}
+
+// isLabColumn reports whether our own form has a column of this heading that names the laboratory.
+func isLabColumn(heading string) bool {
+	i := slices.IndexFunc(exchange.LabColumns(), func(c exchange.Column) bool { return c.Name == "lab" })
+	c := exchange.LabColumns()[i]
+	return slices.ContainsFunc(append([]string{c.Name}, c.Also...), func(n string) bool { return plain(n) == plain(heading) })
 }
 
 // labForm finds how the file is to be read: nil for our own form. What is not known is proposed; what is
