@@ -63,7 +63,7 @@ func someOf(t *rapid.T, in method.Input, n int) string {
 		if len(in.Choices) > 0 {
 			return rapid.SampledFrom(in.Choices).Draw(t, in.Key)
 		}
-		return rapid.StringMatching(`[a-c]`).Draw(t, in.Key)
+		return rapid.StringMatching(`[a-cy]`).Draw(t, in.Key)
 	}
 	repeat := func(times int, one func() string, between string) string {
 		items := make([]string, times)
@@ -88,6 +88,12 @@ func someOf(t *rapid.T, in method.Input, n int) string {
 		return repeat(1, func() string { return word() + ":" + number() }, ",")
 	case method.Matrix:
 		return repeat(n, func() string { return repeat(n, number, ",") }, ";")
+	case method.Sheet:
+		return "a,b,c,y;" + repeat(rapid.IntRange(1, 12).Draw(t, "rows"), func() string {
+			return word() + "," + word() + "," + word() + "," + rapid.SampledFrom([]string{"", "1", "2", "3.5", "4", "7", "1e9"}).Draw(t, "y")
+		}, ";")
+	case method.Terms:
+		return repeat(rapid.IntRange(1, 3).Draw(t, "terms"), func() string { return rapid.SampledFrom([]string{"a", "b", "c", "a:b", "b:c"}).Draw(t, in.Key) }, ",")
 	case method.Days:
 		return repeat(n, func() string { return strconv.Itoa(rapid.IntRange(1, 366).Draw(t, in.Key)) }, ",")
 	case method.Date:

@@ -20,7 +20,8 @@ type Answer struct {
 	Notes   []string
 }
 
-// Answered is one output with its value: float64, []float64, string, []string, bool or unit.Day.
+// Answered is one output with its value: float64, []float64, string, []string, bool, unit.Day or
+// method.Grid.
 type Answered struct {
 	Output method.Output
 	Unit   unit.Unit
@@ -131,6 +132,8 @@ func checked(v any, mayBeNever bool) (any, error) {
 			list[i] = n
 		}
 		return list, nil
+	case method.Grid:
+		return checkedGrid(v)
 	case []string, string, bool, unit.Day:
 		return v, nil
 	}

@@ -86,6 +86,10 @@ func jsonValue(v any, never string) any {
 			list[i] = sayReading(v[i])
 		}
 		return list
+	case *method.Table:
+		return append([][]string{v.Header}, v.Rows...)
+	case method.Grid:
+		return gridJSON(v)
 	case []method.Pair:
 		list := make([]string, len(v))
 		for i, p := range v {

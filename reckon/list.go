@@ -21,6 +21,7 @@ import (
 	"haywarden/agronomy/stand"
 	"haywarden/agronomy/stick"
 	"haywarden/agronomy/storage"
+	"haywarden/agronomy/trial"
 	"haywarden/agronomy/water"
 )
 
@@ -45,6 +46,7 @@ func Disciplines() []Discipline {
 		{"losses in the field", losses.Methods(), losses.Proofs()},
 		{"storage, heating hay and sampling", storage.Methods(), storage.Proofs()},
 		{"stands", stand.Methods(), stand.Proofs()},
+		{"trials", trial.Methods(), trial.Proofs()},
 		{"pests", pest.Methods(), pest.Proofs()},
 		{"herd and feed", herd.Methods(), herd.Proofs()},
 		{"money", budget.Methods(), budget.Proofs()},

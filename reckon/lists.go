@@ -64,8 +64,11 @@ func readMatrix(text string, in method.Input, u unit.Unit) ([][]float64, error) 
 }
 
 // fromFile takes from a file what an input could have been given in writing: one column for a list,
-// two for pairs, all for a matrix.
+// two for pairs, all for a matrix or a sheet.
 func fromFile(m *method.Method, in method.Input, name string, open Opener) (string, error) {
+	if in.Kind == method.Sheet {
+		return sheetFromFile(m, in, name, open)
+	}
 	if in.Kind != method.Pairs && in.Kind != method.Matrix {
 		return readColumn(m, in, name, open)
 	}

@@ -17,7 +17,7 @@ type Opener func(name string) (io.ReadCloser, error)
 type Given struct {
 	Input     method.Input
 	Unit      unit.Unit
-	Value     any  // float64, []float64, string, []string, []method.Reading, []method.Pair, [][]float64 or unit.Day, by the input's kind
+	Value     any  // float64, []float64, string, []string, []method.Reading, []method.Pair, [][]float64, *method.Table or unit.Day, by the input's kind
 	ByDefault bool // not given: the declared default was used
 }
 
@@ -28,8 +28,8 @@ type Question struct {
 	Notes  []string // remarks on the inputs: outside the tested range, columns not used
 }
 
-// Parse reads the arguments of m: key=value pairs, key=@file.csv for a list or a matrix, and @file.csv
-// for every list whose key is a column of the file. Every error is a *BadInput, apart from a file that cannot
+// Parse reads the arguments of m: key=value pairs, key=@file.csv for a list, a matrix or a sheet, and
+// @file.csv for the sheet of m, or for every list whose key is a column of the file. Every error is a *BadInput, apart from a file that cannot
 // be read.
 func Parse(m *method.Method, args []string, open Opener) (*Question, error) {
 	written, notes, err := gather(m, args, open)
@@ -65,6 +65,16 @@ func gather(m *method.Method, args []string, open Opener) (written map[string]st
 	}
 	for _, arg := range args {
 		if name, isFile := strings.CutPrefix(arg, "@"); isFile {
+			if in, takes := sheetOf(m); takes {
+				text, err := fromFile(m, in, name, open)
+				if err == nil {
+					err = put(in.Key, text)
+				}
+				if err != nil {
+					return nil, nil, err
+				}
+				continue
+			}
 			columns, unused, err := readColumns(m, name, open)
 			if err != nil {
 				return nil, nil, err
@@ -169,6 +179,8 @@ func (q *Question) call(moved map[string]float64) *method.Call {
 			c.SetPairs(g.Input.Key, v)
 		case [][]float64:
 			c.SetRows(g.Input.Key, v)
+		case *method.Table:
+			c.SetSheet(g.Input.Key, v)
 		case unit.Day:
 			c.SetDay(g.Input.Key, v)
 		}

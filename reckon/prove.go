@@ -171,8 +171,12 @@ func sayWord(v any) string {
 	return fmt.Sprint(v)
 }
 
-// pick takes one value of an answer: an output key, with an index for a list.
+// pick takes one value of an answer: an output key, with an index for a list, with row and column for
+// a grid: `table.Variety.f`.
 func pick(a *Answer, output string) (any, error) {
+	if key, place, ok := strings.Cut(output, "."); ok {
+		return pickCell(a, key, place)
+	}
 	key, index, isList := strings.Cut(strings.TrimSuffix(output, "]"), "[")
 	for _, o := range a.Outputs {
 		if o.Output.Key != key {

@@ -34,6 +34,11 @@ func (a *Answer) Text() string {
 	align(&b, asked)
 	b.WriteString("\nAnswer\n")
 	align(&b, answered)
+	for _, o := range a.Outputs {
+		if g, ok := o.Value.(method.Grid); ok {
+			alignGrid(&b, o.Output.Key, g)
+		}
+	}
 	if len(a.Notes) > 0 {
 		b.WriteString("\nNotes\n")
 		for _, n := range a.Notes {
@@ -78,6 +83,8 @@ func sayGiven(g Given) string {
 			rows[i] = ends(v[i], plain)
 		}
 		return strings.Join(rows, "; ")
+	case *method.Table:
+		return fmt.Sprintf("%d rows of %s", len(v.Rows), strings.Join(v.Header, ", "))
 	case unit.Day:
 		return v.String()
 	}
@@ -108,6 +115,8 @@ func sayAnswered(o Answered) string {
 			return "yes"
 		}
 		return "no"
+	case method.Grid:
+		return "below"
 	}
 	return fmt.Sprint(o.Value)
 }

@@ -36,6 +36,10 @@ func readValue(text string, in method.Input, u unit.Unit) (any, error) {
 		return readPairs(text, in, u)
 	case method.Matrix:
 		return readMatrix(text, in, u)
+	case method.Sheet:
+		return readSheet(text)
+	case method.Terms:
+		return eachItem(text, readTerm)
 	}
 	return nil, fmt.Errorf("input kind %d cannot be read", in.Kind)
 }
@@ -209,6 +213,10 @@ func accepted(in method.Input, u unit.Unit) string {
 		return text
 	case method.Matrix:
 		return "rows apart by semicolons, comma-separated numbers" + clause(r, u) + " in each"
+	case method.Sheet:
+		return "a CSV file with a header, or its rows apart by semicolons"
+	case method.Terms:
+		return "comma-separated columns, a:b for the crossing of two"
 	}
 	return "nothing"
 }

@@ -19,6 +19,7 @@ type Call struct {
 	texts     map[string][]string
 	pairs     map[string][]Pair
 	rows      map[string][][]float64
+	sheets    map[string]*Table
 	constants map[string]float64
 	outputs   map[string]any
 	units     map[string]unit.Unit
@@ -37,13 +38,32 @@ type Pair struct {
 	Value float64 // in the input's unit
 }
 
+// Table is a sheet as the user has it: named columns of text. A cell may be empty.
+type Table struct {
+	Header []string
+	Rows   [][]string // each as long as Header
+}
+
+// Grid is an answer of named rows with the same numbers in each: an analysis of variance, effects by
+// entry. NaN is a number that the row does not have.
+type Grid struct {
+	Columns []string
+	Rows    []Line
+}
+
+// Line is one row of a [Grid].
+type Line struct {
+	Name   string
+	Values []float64
+}
+
 // NewCall prepares a run of m. Moved constants, if any, replace the declared values; the mutation
 // test uses this and nothing else does.
 func NewCall(m *Method, moved map[string]float64) *Call {
 	c := &Call{
 		method: m, numbers: map[string]float64{}, lists: map[string][]float64{}, words: map[string]string{},
 		readings: map[string][]Reading{}, days: map[string]unit.Day{},
-		texts: map[string][]string{}, pairs: map[string][]Pair{}, rows: map[string][][]float64{},
+		texts: map[string][]string{}, pairs: map[string][]Pair{}, rows: map[string][][]float64{}, sheets: map[string]*Table{},
 		constants: map[string]float64{}, outputs: map[string]any{}, units: map[string]unit.Unit{},
 	}
 	for _, k := range m.Constants {
@@ -63,7 +83,8 @@ func (c *Call) Given(key string) bool {
 	_, g := c.texts[key]
 	_, h := c.pairs[key]
 	_, i := c.rows[key]
-	return a || b || d || e || f || g || h || i
+	_, j := c.sheets[key]
+	return a || b || d || e || f || g || h || i || j
 }
 
 // Num returns a number, 0 where it was not given.
@@ -89,6 +110,9 @@ func (c *Call) Pairs(key string) []Pair { return c.pairs[key] }
 
 // Rows returns a matrix by its rows, which are equally long.
 func (c *Call) Rows(key string) [][]float64 { return c.rows[key] }
+
+// Sheet returns a table, nil where it was not given.
+func (c *Call) Sheet(key string) *Table { return c.sheets[key] }
 
 // K returns a constant that the method declares.
 func (c *Call) K(key string) float64 {
@@ -123,8 +147,11 @@ func (c *Call) SetPairs(key string, v []Pair) { c.pairs[key] = v }
 // SetRows hands the call a parsed matrix.
 func (c *Call) SetRows(key string, v [][]float64) { c.rows[key] = v }
 
-// Answer leaves a number (float64 or int), a list ([]float64 or []string), a word, a yes/no (bool) or
-// a day (unit.Day) under a declared output key.
+// SetSheet hands the call a parsed table.
+func (c *Call) SetSheet(key string, v *Table) { c.sheets[key] = v }
+
+// Answer leaves a number (float64 or int), a list ([]float64 or []string), a word, a yes/no (bool),
+// a day (unit.Day) or a [Grid] under a declared output key.
 func (c *Call) Answer(key string, v any) { c.outputs[key] = v }
 
 // AnswerIn is Answer for an output whose unit follows from the inputs: a heat sum asked in F or in C.

@@ -22,6 +22,8 @@ const (
 	Words                // comma-separated words, each one of Choices where there are any
 	Pairs                // comma-separated name:number, each name once and one of Choices where there are any
 	Matrix               // rows apart by semicolons, numbers in a row by commas, all rows of one length
+	Sheet                // a table with a header, rows apart by semicolons, cells by commas; mostly a file
+	Terms                // comma-separated columns of a sheet, a:b for the crossing of two
 )
 
 // Range is a closed interval. The zero Range accepts every finite number.

@@ -79,14 +79,19 @@ func cv(error, mean float64) float64 {
 	return 100 * math.Sqrt(error) / math.Abs(mean)
 }
 
-// onePlotEach refuses two plots of one crossing: a second harvest of a plot is not a second plot.
-func onePlotEach(cell Factor, what string) error {
+// onePlotEach refuses two plots of one crossing: a second harvest of a plot is not a second plot. Rows
+// names the plots as the reader counts them; nil counts from 1.
+func onePlotEach(cell Factor, rows []int) error {
 	first := make([]int, len(cell.Levels))
 	for plot, l := range cell.At {
-		if first[l] > 0 {
-			return fmt.Errorf("rows %d and %d are both %s %s: if one was entered twice take it out; if both were harvested average them, or fit them with trial-blup", first[l], plot+1, what, cell.Levels[l])
+		row := plot + 1
+		if rows != nil {
+			row = rows[plot]
 		}
-		first[l] = plot + 1
+		if first[l] > 0 {
+			return fmt.Errorf("rows %d and %d are both %s %s: if one was entered twice take it out; if both were harvested average them, or fit them with trial-blup", first[l], row, cell.Name, cell.Levels[l])
+		}
+		first[l] = row
 	}
 	return nil
 }
@@ -106,7 +111,7 @@ func Blocks(values []float64, entry, block Factor, level float64) (*Anova, error
 			return nil, err
 		}
 	}
-	if err := onePlotEach(Cross(block, entry), block.Name+":"+entry.Name); err != nil {
+	if err := onePlotEach(Cross(block, entry), nil); err != nil {
 		return nil, err
 	}
 	mean, total, differ := spread(values)

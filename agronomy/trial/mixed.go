@@ -46,7 +46,7 @@ type Fit struct {
 }
 
 // mostDense bounds what must be solved at once; the work grows as its cube.
-const mostDense = 3000
+const mostDense = 1500
 
 // column is one fixed column: what it stands for and its weight in the overall mean.
 type column struct {

@@ -20,8 +20,7 @@ func SplitPlot(values []float64, whole, sub, block Factor, level float64) (*Anov
 			return nil, err
 		}
 	}
-	cell := Cross(Cross(block, whole), sub)
-	if err := onePlotEach(cell, cell.Name); err != nil {
+	if err := onePlotEach(Cross(Cross(block, whole), sub), nil); err != nil {
 		return nil, err
 	}
 	b, v, d := len(block.Levels), len(whole.Levels), len(sub.Levels)
