@@ -1,6 +1,7 @@
 package office
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -22,6 +23,19 @@ type Held struct {
 	Found    []outlook.Found `json:"-"` // stands looked at again this year, oldest first
 	Stands   StandsHeld      `json:"stands"`
 	LeftOut  []LeftOutOn     `json:"sentinels_left_out"` // by week of first growth
+	Labs     []LabHeld       `json:"laboratory"`         // by farm and cutting
+	Shared   string          `json:"stick_and_heat"`     // how far their errors go together, and whence that is known
+}
+
+// LabHeld is how the stick was borne out by a laboratory on a farm's cutting, in NDF, % of dry matter.
+type LabHeld struct {
+	Farm     string  `json:"farm"`
+	Cutting  int     `json:"cutting"`
+	Samples  int     `json:"samples"`
+	Mean     float64 `json:"mean"`       // of laboratory less stick
+	Bias     float64 `json:"correction"` // what later readings are corrected by
+	SD       float64 `json:"sd"`
+	SetAside int     `json:"set_aside"` // too far off to be averaged in
 }
 
 // LeftOutOn is how well read stands were judged from each other on a morning: the error of what is said of
@@ -67,7 +81,17 @@ func (o *Office) Held(ctx context.Context, actor Actor, ask Ask) (*Held, error) 
 	if err != nil {
 		return nil, fmt.Errorf("look at what was said beforehand: %w", err)
 	}
-	h := &Held{Stations: []StationHeld{}}
+	h := &Held{Stations: []StationHeld{}, Labs: []LabHeld{}, Shared: now.Shared.String()}
+	for _, c := range now.Reconciled.Corrections {
+		farm := c.Farm
+		for _, f := range now.View.Farms {
+			if f.ID == c.Farm {
+				farm = f.Name
+			}
+		}
+		h.Labs = append(h.Labs, LabHeld{farm, c.Cutting, c.N, c.Mean, c.Bias, c.SD, len(c.SetAside)})
+	}
+	slices.SortStableFunc(h.Labs, func(a, b LabHeld) int { return cmp.Or(cmp.Compare(a.Farm, b.Farm), cmp.Compare(a.Cutting, b.Cutting)) })
 	if err := o.stationsHeld(ctx, now.View, ask, h); err != nil {
 		return nil, err
 	}

@@ -22,6 +22,8 @@ type heldView struct {
 	Stands    []drawn
 	StandRows [][]string
 	LeftOut   tableView
+	Labs      tableView
+	LabSay    string
 	Stations  []heldStation
 	How       string
 }
@@ -52,6 +54,11 @@ func (s *Server) held(ctx context.Context, _ *http.Request, p frame) (templ.Comp
 	for _, l := range h.LeftOut {
 		v.LeftOut.Rows = append(v.LeftOut.Rows, []string{advice.Short(l.Day), fmt.Sprint(l.Stands), fmt.Sprintf("%.1f", l.RMSE), fmt.Sprintf("%.1f", l.Claimed), fmt.Sprintf("%d of %d", l.Inside, l.Stands)})
 	}
+	v.Labs.Head = []headView{{"Farm and cutting", ""}, {"Samples", ""}, {"laboratory less stick", "NDF"}, {"readings corrected by", "NDF"}, {"known to", "NDF"}, {"set aside", "samples"}}
+	for _, l := range h.Labs {
+		v.Labs.Rows = append(v.Labs.Rows, []string{fmt.Sprintf("%s, %s cut", l.Farm, advice.Ordinal(l.Cutting)), fmt.Sprint(l.Samples), fmt.Sprintf("%+.1f", l.Mean), fmt.Sprintf("%+.1f", l.Bias), fmt.Sprintf("± %.1f", l.SD), fmt.Sprint(l.SetAside)})
+	}
+	v.LabSay = "A reading is kept as it was made; what later readings are corrected by is the mean difference drawn towards zero while samples are few. A sample too far off is set aside to be looked at: species, height, ash, and the basis of the report. Stick and heat: " + h.Shared + "."
 	for _, st := range h.Stations {
 		v.Stations = append(v.Stations, p.heldStation(st))
 	}

@@ -77,6 +77,16 @@ func heldText(h *office.Held) string {
 	for _, l := range h.LeftOut {
 		fmt.Fprintf(&b, "  %-7s %2d stands: off by %.1f, %.1f claimed; %d of %d within 8 chances in 10\n", l.Day.Time().Format("2 Jan"), l.Stands, l.RMSE, l.Claimed, l.Inside, l.Stands)
 	}
+	if len(h.Labs) > 0 {
+		fmt.Fprintf(&b, "\nThe stick against the laboratory, samples of the standing crop (NDF); stick and heat: %s\n", h.Shared)
+	}
+	for _, l := range h.Labs {
+		fmt.Fprintf(&b, "  %-28s cut %d: %s, laboratory %+.1f; readings corrected by %+.1f (± %.1f)", l.Farm, l.Cutting, counted(l.Samples, "sample"), l.Mean, l.Bias, l.SD)
+		if l.SetAside > 0 {
+			fmt.Fprintf(&b, "; %d set aside", l.SetAside)
+		}
+		b.WriteString("\n")
+	}
 	b.WriteString("\nStands\n")
 	if h.Stands.Looked == 0 {
 		b.WriteString("  none was read twice in one growth yet this year\n")

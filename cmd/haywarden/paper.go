@@ -31,7 +31,7 @@ func newPaperCommand(m *Main) *cobra.Command {
 	return c
 }
 
-func paperOf(m *Main, what, short, prefix string, make func(*office.FarmAdvice) ([]byte, error)) *cobra.Command {
+func paperOf(m *Main, what, short, prefix string, write func(*office.FarmAdvice) ([]byte, error)) *cobra.Command {
 	var location, out string
 	var when askFlags
 	c := &cobra.Command{
@@ -49,7 +49,7 @@ func paperOf(m *Main, what, short, prefix string, make func(*office.FarmAdvice) 
 			if err != nil {
 				return err
 			}
-			name, err := printed(c.Context(), o, args[0], ask, out, prefix, make)
+			name, err := printed(c.Context(), o, args[0], ask, out, prefix, write)
 			if err := closed(err, done); err != nil {
 				return err
 			}
@@ -63,12 +63,12 @@ func paperOf(m *Main, what, short, prefix string, make func(*office.FarmAdvice) 
 	return c
 }
 
-func printed(ctx context.Context, o *office.Office, farm string, ask office.Ask, out, prefix string, make func(*office.FarmAdvice) ([]byte, error)) (string, error) {
+func printed(ctx context.Context, o *office.Office, farm string, ask office.Ask, out, prefix string, write func(*office.FarmAdvice) ([]byte, error)) (string, error) {
 	f, err := o.Farm(ctx, adviser(), farm, ask)
 	if err != nil {
 		return "", err
 	}
-	data, err := make(f)
+	data, err := write(f)
 	if err != nil {
 		return "", err
 	}
