@@ -27,7 +27,7 @@ var vocabulary = []string{"agronomy/unit", "agronomy/source"}
 // disciplines are ordered from the ground up: each may import those before it.
 var disciplines = []string{
 	"count", "risk", "climate", "heat", "frost", "water", "forage", "stick", "regrowth", "curing", "losses", "storage",
-	"stand", "seeding", "soil", "pest", "herd", "budget", "trial",
+	"stand", "seeding", "soil", "blend", "pest", "herd", "budget", "trial",
 }
 
 const (
@@ -62,16 +62,19 @@ func rooms() []room {
 		{path: "agronomy/unit"},
 		{path: "agronomy/source"},
 		{path: "agronomy/method", uses: vocabulary},
+		{path: "solve"},
 	}
 	for i, d := range disciplines {
 		r := room{path: "agronomy/" + d, uses: []string{"agronomy/unit", "agronomy/source", "agronomy/method"}, modules: []string{gonum}}
 		for _, lower := range disciplines[:i] {
 			r.uses = append(r.uses, "agronomy/"+lower)
 		}
+		if d == "blend" { // least cost is a linear programme
+			r.uses = append(r.uses, "solve")
+		}
 		plan = append(plan, r)
 	}
 	plan = append(plan, []room{
-		{path: "solve"},
 		{path: "chart", modules: []string{fpdf}},
 		{path: "tabular", modules: []string{xtext, excelize}},
 		{path: "weather", uses: []string{"agronomy/..."}, modules: []string{gonum}},

@@ -20,8 +20,8 @@ type Answer struct {
 	Notes   []string
 }
 
-// Answered is one output with its value: float64, []float64, string, []string, bool, unit.Day or
-// method.Grid.
+// Answered is one output with its value: float64, []float64, []method.Pair, string, []string, bool,
+// unit.Day or method.Grid.
 type Answered struct {
 	Output method.Output
 	Unit   unit.Unit
@@ -134,6 +134,16 @@ func checked(v any, mayBeNever bool) (any, error) {
 		return list, nil
 	case method.Grid:
 		return checkedGrid(v)
+	case []method.Pair:
+		list := make([]method.Pair, len(v))
+		for i, p := range v {
+			n, err := number(p.Value)
+			if err != nil {
+				return nil, fmt.Errorf("%s: %w", p.Name, err)
+			}
+			list[i] = method.Pair{Name: p.Name, Value: n}
+		}
+		return list, nil
 	case []string, string, bool, unit.Day:
 		return v, nil
 	}

@@ -61,6 +61,7 @@ func TestEveryFormOfAnswerHasItsTextAndJSON(t *testing.T) {
 		{"no negative zero", math.Copysign(0, -1), "0.0", "0"},
 		{"never", math.Inf(1), "not in sight", `"not in sight"`},
 		{"a list", []float64{1, math.Inf(1)}, "1.0, not in sight", `[1,"not in sight"]`},
+		{"named numbers", []method.Pair{{Name: "map", Value: 115.38}, {Name: "b14", Value: math.Copysign(0, -1)}}, "map 115.4, b14 0.0", `{"b14":0,"map":115.38}`},
 		{"words", []string{"a", "b<c"}, "a, b<c", `["a","b<c"]`},
 		{"a word", "Good", "Good", `"Good"`},
 		{"yes", true, "yes", "true"},

@@ -45,6 +45,9 @@ func (a *Answer) JSON() ([]byte, error) {
 	for _, o := range a.Outputs {
 		key := o.Output.Key
 		j.Outputs[key] = jsonValue(o.Value, o.Output.Never)
+		if named, ok := o.Value.([]method.Pair); ok {
+			j.Outputs[key] = byName(named, o.Output.Never)
+		}
 		if asked, ok := j.Units[key]; ok && asked != o.Unit.Symbol {
 			j.Units["inputs."+key] = asked
 		}
@@ -53,6 +56,15 @@ func (a *Answer) JSON() ([]byte, error) {
 		}
 	}
 	return marshal(j)
+}
+
+// byName says answered named numbers as an object: {"map":115.4}.
+func byName(pairs []method.Pair, never string) map[string]any {
+	object := map[string]any{}
+	for _, p := range pairs {
+		object[p.Name] = jsonValue(p.Value, never)
+	}
+	return object
 }
 
 func citations(sources []source.Source) []sourceJSON {

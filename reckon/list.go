@@ -6,6 +6,7 @@ package reckon
 import (
 	"fmt"
 
+	"haywarden/agronomy/blend"
 	"haywarden/agronomy/budget"
 	"haywarden/agronomy/climate"
 	"haywarden/agronomy/curing"
@@ -47,6 +48,7 @@ func Disciplines() []Discipline {
 		{"storage, heating hay and sampling", storage.Methods(), storage.Proofs()},
 		{"stands", stand.Methods(), stand.Proofs()},
 		{"trials", trial.Methods(), trial.Proofs()},
+		{"fertilizer", blend.Methods(), blend.Proofs()},
 		{"pests", pest.Methods(), pest.Proofs()},
 		{"herd and feed", herd.Methods(), herd.Proofs()},
 		{"money", budget.Methods(), budget.Proofs()},

@@ -186,8 +186,18 @@ func pick(a *Answer, output string) (any, error) {
 			switch o.Value.(type) {
 			case []float64, []string:
 				return nil, fmt.Errorf("output %s is a list; write %s[0] for its first item", key, key)
+			case []method.Pair:
+				return nil, fmt.Errorf("output %s has names; write %s[NAME] for one", key, key)
 			}
 			return o.Value, nil
+		}
+		if named, ok := o.Value.([]method.Pair); ok {
+			for _, p := range named {
+				if p.Name == index {
+					return p.Value, nil
+				}
+			}
+			return nil, fmt.Errorf("output %s has no %s", key, index)
 		}
 		i, err := strconv.Atoi(index)
 		if err != nil {

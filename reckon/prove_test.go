@@ -18,12 +18,13 @@ func provable(proofs string) []Discipline {
 		c.Answer("out", c.Num("height"))
 		c.Answer("list", []float64{1, math.Inf(1)})
 		c.Answer("words", []string{"a", "b"})
+		c.Answer("named", []method.Pair{{Name: "map", Value: 3}})
 		c.Answer("word", "1")
 		c.Answer("yes", true)
 		c.Answer("day", unit.DateOf(2026, 5, 19))
 		return nil
 	})
-	for _, key := range []string{"list", "words", "word", "yes", "day"} {
+	for _, key := range []string{"list", "words", "named", "word", "yes", "day"} {
 		m.Outputs = append(m.Outputs, method.Output{Key: key, About: key, Never: "none"})
 	}
 	m.Outputs = append(m.Outputs, method.Output{Key: "rare", About: "rare", When: "never here"})
@@ -41,6 +42,9 @@ func TestAProofIsGreenOnlyWhereWeAgree(t *testing.T) {
 		{"a word that looks like a number", "sample,,published,rfv-formula,height=27,word,1,", ""},
 		{"another word", "sample,,published,rfv-formula,height=27,word,2,", `"1" stands against the printed "2"`},
 		{"a word of a list", "sample,,published,rfv-formula,height=27,words[1],b,", ""},
+		{"a named number", "sample,,published,rfv-formula,height=27,named[map],3,", ""},
+		{"a name that is not there", "sample,,published,rfv-formula,height=27,named[tsp],3,", "cannot run: output named has no tsp"},
+		{"named numbers without a name", "sample,,published,rfv-formula,height=27,named,3,", "cannot run: output named has names; write named[NAME] for one"},
 		{"yes", "sample,,published,rfv-formula,height=27,yes,yes,", ""},
 		{"a day", "sample,,published,rfv-formula,height=27,day,2026-05-19,", ""},
 		{"a printed word for our number", "sample,,published,rfv-formula,height=27,out,high,", `a number stands against the printed word "high"`},

@@ -110,6 +110,8 @@ func sayAnswered(o Answered) string {
 		return joined(v, number)
 	case []string:
 		return strings.Join(v, ", ")
+	case []method.Pair:
+		return joined(v, func(p method.Pair) string { return p.Name + " " + number(p.Value) })
 	case bool:
 		if v {
 			return "yes"

@@ -150,8 +150,8 @@ func (c *Call) SetRows(key string, v [][]float64) { c.rows[key] = v }
 // SetSheet hands the call a parsed table.
 func (c *Call) SetSheet(key string, v *Table) { c.sheets[key] = v }
 
-// Answer leaves a number (float64 or int), a list ([]float64 or []string), a word, a yes/no (bool),
-// a day (unit.Day) or a [Grid] under a declared output key.
+// Answer leaves a number (float64 or int), a list ([]float64 or []string), named numbers ([]Pair), a
+// word, a yes/no (bool), a day (unit.Day) or a [Grid] under a declared output key.
 func (c *Call) Answer(key string, v any) { c.outputs[key] = v }
 
 // AnswerIn is Answer for an output whose unit follows from the inputs: a heat sum asked in F or in C.
