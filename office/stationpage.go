@@ -66,7 +66,7 @@ func (o *Office) StationPage(ctx context.Context, actor Actor, name string, ask 
 		return nil, err
 	}
 	s := shown.Series.Until(ask.Date - 1)
-	st := describedIn(view, s.Station)
+	st := describe(view, []weather.Station{s.Station}, s.Station.ID)
 	if st.WholeF != s.Station.WholeF { // the book knows better how its observers read
 		blocks, err := o.store.Weather(ctx, st.ID, ask.Known)
 		if err != nil {
@@ -124,16 +124,6 @@ func (o *Office) project(ctx context.Context, ask Ask) (*book.View, error) {
 		return nil, err
 	}
 	return book.Project(facts, ask.Date, ask.Known)
-}
-
-// describedIn is a station as the book's own record describes it, where it does.
-func describedIn(view *book.View, st weather.Station) weather.Station {
-	for _, s := range view.Stations {
-		if s.ID == st.ID {
-			return weather.Station{ID: s.ID, Name: s.Name, Latitude: s.Latitude, Longitude: s.Longitude, Elevation: s.Elevation, WholeF: s.WholeF}
-		}
-	}
-	return st
 }
 
 // fieldsUnder names the fields that take their weather from a station.
@@ -209,7 +199,7 @@ func (o *Office) StationRows(ctx context.Context, actor Actor, ask Ask) ([]Stati
 		if err != nil {
 			return nil, "", fmt.Errorf("weather of station %s: %w", st.ID, err)
 		}
-		st = describedIn(view, st)
+		st = describe(view, []weather.Station{st}, st.ID)
 		s := weather.NewSeries(st, blocks, ask.Date-1)
 		row := StationRow{ID: st.ID, Name: cmp.Or(st.Name, st.ID), Fields: len(fieldsUnder(view, st.ID))}
 		row.FirstYear, row.LastYear = s.Years()
