@@ -131,11 +131,11 @@ func alignGrid(b *strings.Builder, key string, g method.Grid) {
 	}
 	b.WriteString("\n")
 	for _, line := range cells {
-		text := "  " + line[0] + pad(widths[0], line[0])
+		parts := []string{"", line[0] + pad(widths[0], line[0])}
 		for j, c := range line[1:] {
-			text += "  " + pad(widths[j+1], c) + c
+			parts = append(parts, pad(widths[j+1], c)+c)
 		}
-		b.WriteString(strings.TrimRight(text, " ") + "\n")
+		b.WriteString(strings.TrimRight(strings.Join(parts, "  "), " ") + "\n")
 	}
 }
 

@@ -23,11 +23,11 @@ const (
 
 func trials() []Source {
 	return []Source{
-		{BlocksAnova, "Analysis of variance of randomized complete blocks, least significant difference t s sqrt(2/r) (Fisher): standard texts", FromMemory},
+		{BlocksAnova, "Analysis of variance of randomised complete blocks, least significant difference t s sqrt(2/r) (Fisher): standard texts", FromMemory},
 		{SplitPlotAnova, "Snedecor & Cochran, Statistical Methods: alfalfa split plot of 6 blocks, 3 varieties, 4 dates of the third cut, data as in R package nlme 3.1", Dataset},
 		{WeightedT, "Cochran & Cox, Experimental Designs: t weighted by the two errors, for varieties at one date of a split plot", FromMemory},
 		{Satterthwaite, "Satterthwaite 1946, degrees of freedom of a sum of mean squares", FromMemory},
-		{MixedModel, "Bates, Maechler, Bolker & Walker 2015, J. Stat. Software 67(1): profiled REML criterion by penalized least squares and Cholesky factors", Published},
+		{MixedModel, "Bates, Maechler, Bolker & Walker 2015, J. Stat. Software 67(1): profiled REML criterion by penalised least squares and Cholesky factors", Published},
 		{AverageInfo, "Gilmour, Thompson & Cullis 1995, Biometrics 51:1440-1450: average information REML", Secondhand},
 		{MultipliedSteps, "Laporte, Charcosset & Mary-Huard 2022, PLoS Comput. Biol. 18: e1009659: min-max steps for variance components", Secondhand},
 		{BarleyTrial, "Immer, Hayes & Powers 1934, barley varieties by sites, 1931 and 1932, data as in R package MASS 7.3 (immer)", Dataset},
@@ -38,7 +38,7 @@ func trials() []Source {
 		{StabilityVar, "Shukla 1972, Heredity 29:237-245: stability variance of an entry", Secondhand},
 		{SelectionIndex, "Smith 1936, Hazel 1943: index weights b = P^-1 G a", FromMemory},
 		{IndexArithmetic, "Three traits of alfalfa with matrices made up to be worked by hand", Derived},
-		{BestOfShrunken, "Chance of being best, of beating the check: normal draws about the shrunken means with all that is still not known of them", Choice},
-		{ReplicatesPower, "Replicates by the power of the t test of two means in randomized blocks (noncentral t)", Derived},
+		{BestOfShrunken, "Chance of being best, of beating the check: normal draws about the shrunken means with all that is still not known of them, variances taken as known", Choice},
+		{ReplicatesPower, "Replicates by the power of the t test of two means in randomised blocks (noncentral t)", Derived},
 	}
 }

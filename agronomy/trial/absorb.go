@@ -28,7 +28,7 @@ type equations struct {
 	counts []float64   // diagonal of absorbed columns
 	meets  [][]int     // by absorbed column: later columns that it meets or comes to meet
 	raw    [][]float64 // W'W there, unscaled
-	into   [][][]int   // by absorbed column and absorbed neighbor: where the rest of meets lies in the neighbor's
+	into   [][][]int   // by absorbed column and absorbed neighbour: where the rest of meets lies in the neighbour's
 	dense  *mat.SymDense
 
 	// Of the last factoring.

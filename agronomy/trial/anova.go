@@ -72,11 +72,11 @@ func checkLevel(level float64) error {
 	return nil
 }
 
-func cv(error, mean float64) float64 {
+func cv(square, mean float64) float64 {
 	if mean == 0 {
 		return math.NaN()
 	}
-	return 100 * math.Sqrt(error) / math.Abs(mean)
+	return 100 * math.Sqrt(square) / math.Abs(mean)
 }
 
 // onePlotEach refuses two plots of one crossing: a second harvest of a plot is not a second plot. Rows
@@ -96,7 +96,7 @@ func onePlotEach(cell Factor, rows []int) error {
 	return nil
 }
 
-// Blocks analyses a randomized complete block trial: one plot of each entry in each block. Plots may
+// Blocks analyses a randomised complete block trial: one plot of each entry in each block. Plots may
 // be missing: entries are then compared after blocks, by least squares, and their means adjusted.
 // [source.BlocksAnova]
 func Blocks(values []float64, entry, block Factor, level float64) (*Anova, error) {

@@ -18,7 +18,8 @@ type Chance struct {
 
 // Chances says for each level of a random term how likely it is the best, and how likely it beats the
 // check, about the shrunken means with all that is still not known of them, covariances in. Beating is
-// exact; best is counted in draws from r. Equal entries share a draw. Lower values are better where
+// exact; best is counted in draws from r. Equal entries share a draw. The variances are taken as known:
+// of few environments the doubt is larger. Lower values are better where
 // lower is true (fibre, disease). [source.BestOfShrunken]
 func (f *Fit) Chances(term, check string, lower bool, draws int, r *rand.Rand) ([]Chance, error) {
 	effects, unknown := f.Effects(term), f.Unknown(term)
@@ -84,9 +85,12 @@ func countBest(list []Chance, effects []Effect, root [][]float64, sign float64, 
 		}
 		for i, d := range drawn {
 			if d == best {
-				list[i].Best += 1 / float64(ties) / float64(draws)
+				list[i].Best += 1 / float64(ties)
 			}
 		}
+	}
+	for i := range list {
+		list[i].Best /= float64(draws)
 	}
 }
 

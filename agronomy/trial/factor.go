@@ -1,4 +1,4 @@
-// Package trial judges variety trials: analysis of variance of randomized blocks and split plots with
+// Package trial judges variety trials: analysis of variance of randomised blocks and split plots with
 // the least difference that counts, mixed models by REML with shrunken entry means, stability over
 // environments, selection indices, and what a plan must hold to show a difference worth seeing.
 package trial

@@ -30,18 +30,18 @@ func SelectionIndex(p, g [][]float64, worth []float64) (*Index, error) {
 	}
 	var chol mat.Cholesky
 	if !chol.Factorize(sp) || chol.Cond() > 1e14 {
-		return nil, fmt.Errorf("P is no covariance matrix of traits that differ: each must vary, and none may be made up of the others")
+		return nil, fmt.Errorf("matrix P is no covariance matrix of traits that differ: each must vary, and none may be made up of the others")
 	}
 	for i := range n {
 		if sg.At(i, i) < 0 {
-			return nil, fmt.Errorf("G row %d, column %d: %g; a variance is 0 or more", i+1, i+1, sg.At(i, i))
+			return nil, fmt.Errorf("matrix G row %d, column %d: %g; a variance is 0 or more", i+1, i+1, sg.At(i, i))
 		}
 	}
 	a := mat.NewVecDense(n, worth)
 	var ga, b, gb, pb mat.VecDense
 	ga.MulVec(sg, a)
 	if err := chol.SolveVecTo(&b, &ga); err != nil {
-		return nil, fmt.Errorf("P cannot be solved: %w", err)
+		return nil, fmt.Errorf("matrix P cannot be solved: %w", err)
 	}
 	gb.MulVec(sg, &b)
 	pb.MulVec(sp, &b)
@@ -62,21 +62,21 @@ func SelectionIndex(p, g [][]float64, worth []float64) (*Index, error) {
 
 func symmetric(name string, rows [][]float64, n int) (*mat.SymDense, error) {
 	if n == 0 || len(rows) != n {
-		return nil, fmt.Errorf("%s has %d rows for %d weights: give a row and a column for each trait", name, len(rows), n)
+		return nil, fmt.Errorf("matrix %s has %d rows for %d weights: give a row and a column for each trait", name, len(rows), n)
 	}
 	for i, row := range rows {
 		if len(row) != n {
-			return nil, fmt.Errorf("%s row %d has %d numbers: give %d, one for each trait", name, i+1, len(row), n)
+			return nil, fmt.Errorf("matrix %s row %d has %d numbers: give %d, one for each trait", name, i+1, len(row), n)
 		}
 	}
 	s := mat.NewSymDense(n, nil)
 	for i, row := range rows {
 		for j, v := range row {
 			if math.IsNaN(v) || math.IsInf(v, 0) {
-				return nil, fmt.Errorf("%s row %d, column %d: %g is no number one can use", name, i+1, j+1, v)
+				return nil, fmt.Errorf("matrix %s row %d, column %d: %g is no number one can use", name, i+1, j+1, v)
 			}
 			if math.Abs(v-rows[j][i]) > 1e-9*(math.Abs(v)+math.Abs(rows[j][i])) {
-				return nil, fmt.Errorf("%s row %d, column %d: %g, and %g the other way round: a covariance matrix is symmetric", name, i+1, j+1, v, rows[j][i])
+				return nil, fmt.Errorf("matrix %s row %d, column %d: %g, and %g the other way round: a covariance matrix is symmetric", name, i+1, j+1, v, rows[j][i])
 			}
 			s.SetSym(min(i, j), max(i, j), v)
 		}

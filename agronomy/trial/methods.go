@@ -33,13 +33,13 @@ const tinyTrial = "data=variety,block,yield;A,1,4.1;B,1,4.6;C,1,4.3;A,2,4.5;B,2,
 func anova() *method.Method {
 	return &method.Method{
 		Name: "trial-anova", Title: "Analysis of variance of a trial",
-		About: "For one trial in one place: which differences between entries are more than the ground they stood on. Randomized complete blocks, with lost plots allowed, or a split plot with every plot there. " +
+		About: "For one trial in one place: which differences between entries are more than the ground they stood on. Randomised complete blocks, with lost plots allowed, or a split plot with every plot there. " +
 			"A difference under the LSD is no difference.",
 		Inputs: []method.Input{
 			dataInput(),
 			{Key: "design", About: "how the trial was laid out", Kind: method.Word, Choices: []string{"rcbd", "split-plot"}, Default: "rcbd"},
 			columnInput("response", "what was measured", false),
-			columnInput("entry", "entries, of randomized blocks", true),
+			columnInput("entry", "entries, of randomised blocks", true),
 			columnInput("block", "blocks", false),
 			columnInput("whole", "what was laid on whole plots, of a split plot", true),
 			columnInput("sub", "what was laid on their parts, of a split plot", true),

@@ -18,7 +18,7 @@ func blup() *method.Method {
 	return &method.Method{
 		Name: "trial-blup", Title: "Mixed model of trials over environments",
 		About: "For entries over places and years, unbalanced as they come: how much of what was seen is the entry, the place, their interaction and chance, and what each entry is worth when its mean is drawn in by as much as it is unsure (BLUP). Fitted by restricted maximum likelihood. " +
-			"Random terms are columns or crossings: entry,environment,entry:environment.",
+			"Random terms are columns or crossings: entry,environment,entry:environment. The chances take the variances as known; where environments are few, doubt more.",
 		Inputs: []method.Input{
 			dataInput(), columnInput("response", "what was measured", false),
 			{Key: "fixed", About: "columns whose own levels are asked for; the mean is always there", Kind: method.Terms, Optional: true},

@@ -21,7 +21,7 @@ type Goal struct {
 // mostReplicates ends the search: a goal that wants more wants another trial.
 const mostReplicates = 200
 
-// Replicates is the least number of randomized blocks in which two entries that differ by the goal are
+// Replicates is the least number of randomised blocks in which two entries that differ by the goal are
 // told apart at its level with its power, by the noncentral t of their difference, with
 // (entries-1)(blocks-1) degrees of freedom. [source.ReplicatesPower]
 func Replicates(g Goal) (int, error) {

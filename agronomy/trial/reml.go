@@ -73,13 +73,25 @@ func (s *search) at(ratios []float64) error {
 	return nil
 }
 
-// held reports whether term k stands at zero and wants to stay there.
-func (s *search) held(k int) bool { return s.ratios[k] <= s.least[k] && s.slope[k] >= 0 }
+// unit is a ratio of term k that would just be seen: levels by plots. Slopes are judged over it, so
+// that a term near zero is not taken for settled because its ratio is small.
+func (s *search) unit(k int) float64 { return s.least[k] / floor }
+
+// span is the ratio over which term k's slope is judged.
+func (s *search) span(k int) float64 { return max(s.ratios[k], s.unit(k)) }
+
+// held reports whether term k stands at zero and wants to stay there. What the slope may be below zero
+// is what rounding does to it at the floor.
+func (s *search) held(k int) bool {
+	return s.ratios[k] <= s.least[k] && s.slope[k]*s.unit(k) >= -1e-7*float64(len(s.e.terms[k].Levels))
+}
 
 // settled reports whether no free ratio has a slope worth following.
 func (s *search) settled() bool {
+	const worth, rounding = 1e-8, 1e-15
 	for k := range s.ratios {
-		if !s.held(k) && math.Abs(s.slope[k])*s.ratios[k] > 1e-8 {
+		noise := rounding * float64(len(s.e.terms[k].Levels)) * s.unit(k) / s.ratios[k]
+		if !s.held(k) && math.Abs(s.slope[k])*s.span(k) > worth+noise {
 			return false
 		}
 	}
@@ -117,10 +129,10 @@ func (s *search) newton() []float64 {
 				a += w * projected[j][plot]
 			}
 			v := s.rest * (a/s.rss - s.squares[k]*s.squares[free[j]]/(s.rss*s.rss))
-			// In log ratios the matrix is well scaled whatever the ratios are.
-			information.SetSym(i, j, v*s.ratios[k]*s.ratios[free[j]])
+			// Over their spans the matrix is well scaled whatever the ratios are.
+			information.SetSym(i, j, v*s.span(k)*s.span(free[j]))
 		}
-		against.SetVec(i, -s.slope[k]*s.ratios[k])
+		against.SetVec(i, -s.slope[k]*s.span(k))
 	}
 	var chol mat.Cholesky
 	if !chol.Factorize(information) || chol.Cond() > 1e14 {
@@ -131,7 +143,7 @@ func (s *search) newton() []float64 {
 	}
 	step := make([]float64, len(s.ratios))
 	for i, k := range free {
-		step[k] = against.AtVec(i) * s.ratios[k]
+		step[k] = against.AtVec(i) * s.span(k)
 	}
 	return step
 }

@@ -101,10 +101,11 @@ func (p *plots) note(c *method.Call) {
 func (p *plots) enteredTwice(factors []Factor) (first, second int, found bool) {
 	seen := map[string]int{}
 	for i, v := range p.values {
-		key := strconv.FormatFloat(v, 'g', -1, 64)
+		words := []string{strconv.FormatFloat(v, 'g', -1, 64)}
 		for _, f := range factors {
-			key += "," + strconv.Itoa(f.At[i])
+			words = append(words, strconv.Itoa(f.At[i]))
 		}
+		key := strings.Join(words, ",")
 		if at, ok := seen[key]; ok {
 			return at, p.rows[i], true
 		}

@@ -5,7 +5,7 @@ import (
 	"math"
 )
 
-// SplitPlot analyses a split plot in randomized blocks: whole plots of one factor in each block, each
+// SplitPlot analyses a split plot in randomised blocks: whole plots of one factor in each block, each
 // split for the other. Every plot must be there: without balance the two errors do not part cleanly,
 // and a mixed model is the right tool. [source.SplitPlotAnova]
 func SplitPlot(values []float64, whole, sub, block Factor, level float64) (*Anova, error) {
