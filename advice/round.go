@@ -17,7 +17,7 @@ type decision func(*outlook.Stand, *outlook.Outlook) *Piece
 
 // decisions lists them all. A new decision is a new file and a line here.
 func decisions() []decision {
-	return []decision{GrowingTips, FirstCut, MixtureCut, CloverCut, LaterCut, LastCut, StickReading, Weevil, WalkAndCount, KeepOrTurn, LateSeeding}
+	return []decision{GrowingTips, FirstCut, MixtureCut, CloverCut, LaterCut, LastCut, StickReading, Weevil, WalkAndCount, KeepOrTurn, LateSeeding, HarvestWay, BaleNow, HotStack}
 }
 
 // Round is the ranked list, for a date, of what to do for which stand and why.

@@ -30,34 +30,36 @@ type Kind string
 
 // The kinds of fact.
 const (
-	KindFarm      Kind = "farm"
-	KindContact   Kind = "contact"
-	KindConsent   Kind = "consent"
-	KindField     Kind = "field"
-	KindStand     Kind = "stand"
-	KindVisit     Kind = "visit"
-	KindCut       Kind = "cut"
-	KindLab       Kind = "lab-result"
-	KindForm      Kind = "table-form"
-	KindStation   Kind = "station"
-	KindLocal     Kind = "field-weather"
-	KindPrices    Kind = "price-deck"
-	KindCall      Kind = "call"
-	KindEvent     Kind = "event"
-	KindAdvice    Kind = "advice-given"
-	KindOutcome   Kind = "advice-outcome"
-	KindPlace     Kind = "place"
-	KindHerd      Kind = "herd"
-	KindMachines  Kind = "machines"
-	KindQuality   Kind = "quality-targets"
-	KindCaution   Kind = "caution"
-	KindWithdrawn Kind = "withdrawn"
+	KindFarm         Kind = "farm"
+	KindContact      Kind = "contact"
+	KindConsent      Kind = "consent"
+	KindField        Kind = "field"
+	KindStand        Kind = "stand"
+	KindVisit        Kind = "visit"
+	KindCut          Kind = "cut"
+	KindLab          Kind = "lab-result"
+	KindForm         Kind = "table-form"
+	KindStation      Kind = "station"
+	KindLocal        Kind = "field-weather"
+	KindPrices       Kind = "price-deck"
+	KindCall         Kind = "call"
+	KindEvent        Kind = "event"
+	KindAdvice       Kind = "advice-given"
+	KindOutcome      Kind = "advice-outcome"
+	KindPlace        Kind = "place"
+	KindHerd         Kind = "herd"
+	KindMachines     Kind = "machines"
+	KindQuality      Kind = "quality-targets"
+	KindCaution      Kind = "caution"
+	KindStack        Kind = "stack"
+	KindStackReading Kind = "stack-reading"
+	KindWithdrawn    Kind = "withdrawn"
 )
 
 // ofFarm reports whether facts of the kind are always about something on a farm.
 func (k Kind) ofFarm() bool {
 	switch k {
-	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindLocal, KindCall, KindAdvice, KindOutcome, KindHerd, KindMachines:
+	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindLocal, KindCall, KindAdvice, KindOutcome, KindHerd, KindMachines, KindStack, KindStackReading:
 		return true
 	default:
 		return false

@@ -95,11 +95,13 @@ func (f *FieldView) WeatherStations() []string {
 type StandView struct {
 	ID string
 	Stand
-	Farm    *FarmView
-	InField *FieldView
-	Visits  []Dated[Visit]
-	Cuts    []Dated[Cut]
-	Labs    []Dated[Lab]
+	Farm          *FarmView
+	InField       *FieldView
+	Visits        []Dated[Visit]
+	Cuts          []Dated[Cut]
+	Labs          []Dated[Lab]
+	Stacks        []Dated[Stack]
+	StackReadings []Dated[StackReading]
 }
 
 // Named reports the stand's name: its field's, with the farm's.
@@ -196,7 +198,7 @@ func (p *projector) take(f Fact) error {
 		if field.Weather = &said; b.Nothing() {
 			field.Weather = nil
 		}
-	case *Visit, *Cut, *Lab:
+	case *Visit, *Cut, *Lab, *Stack, *StackReading:
 		p.seen(f, body)
 	case *Contact:
 		farm.Contacts = append(farm.Contacts, dated(f, *b))
@@ -286,6 +288,10 @@ func (p *projector) seen(f Fact, body Body) {
 		s.Cuts = append(s.Cuts, dated(f, *b))
 	case *Lab:
 		s.Labs = append(s.Labs, dated(f, *b))
+	case *Stack:
+		s.Stacks = append(s.Stacks, dated(f, *b))
+	case *StackReading:
+		s.StackReadings = append(s.StackReadings, dated(f, *b))
 	}
 }
 

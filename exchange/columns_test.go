@@ -34,6 +34,10 @@ var forms = map[string]struct {
 		t, err := exchange.ReadMachines(strings.NewReader(s), "f.csv")
 		return t.File, err
 	}},
+	"stacks": {exchange.StackColumns(), func(s string) (exchange.File, error) {
+		t, err := exchange.ReadStacks(strings.NewReader(s), "f.csv")
+		return t.File, err
+	}},
 	"labs": {exchange.LabColumns(), func(s string) (exchange.File, error) {
 		t, err := exchange.ReadLabs(strings.NewReader(s), "f.csv")
 		return t.File, err
@@ -56,7 +60,8 @@ func TestNoNameStandsForTwoColumns(t *testing.T) {
 
 // filled are cells that each form accepts under its needed columns.
 var filled = map[string]string{
-	"farm": "A", "field": "B", "acres": "9", "crop": "alfalfa", "seeded": "2024-05-01", "date": "2026-05-01", "deck": "D", "line": "hay-base", "unit": "$/ton", "value": "180",
+	"package": "round",
+	"farm":    "A", "field": "B", "acres": "9", "crop": "alfalfa", "seeded": "2024-05-01", "date": "2026-05-01", "deck": "D", "line": "hay-base", "unit": "$/ton", "value": "180",
 	"group": "pen 2", "kind": "heifer", "head": "40", "weight": "900 lb", "forage_share": "85%", "machine": "mower", "width": "12", "machines kind": "rake",
 	"sampled": "2026-05-12", "sample": "hay", "adf": "30", "ndf": "40", "note": "x",
 }

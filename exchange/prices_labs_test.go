@@ -118,3 +118,25 @@ func FuzzReadLabs(f *testing.F) {
 		}
 	})
 }
+
+func TestAStackOrAReadingIsReadAndNothingBetween(t *testing.T) {
+	const head = "farm,field,date,package,moisture,place,treated,core_f\n"
+	got, err := exchange.ReadStacks(strings.NewReader(head+"A,B,2026-06-10,round bales,19%,barn,yes,\nA,B,2026-06-12,,,,,118\n"), "s.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s := got.Stacks[0].Stack; s == nil || s.Package != "round" || *s.Moisture != 19 || s.Place != "inside" || !s.Treated {
+		t.Errorf("stack %+v", s)
+	}
+	if r := got.Stacks[1].Reading; r == nil || r.CoreF != 118 {
+		t.Errorf("reading %+v", r)
+	}
+	for row, want := range map[string]string{
+		"A,B,2026-06-10,,,,,":        "row 2, package: is empty",
+		"A,B,2026-06-10,round,55,,,": "accepted 5 to 40", "A,B,2026-06-10,,,,,4000": "accepted -60 to 2000", "A,B,2026-06-10,heap,,,,": "package",
+	} {
+		if _, err := exchange.ReadStacks(strings.NewReader(head+row+"\n"), "s.csv"); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %q", row, err, want)
+		}
+	}
+}

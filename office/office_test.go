@@ -118,6 +118,7 @@ func TestNobodyElseMayDoAnything(t *testing.T) {
 			"herd need":       func() error { _, err := o.HerdNeed(ctx, a, "x", office.Ask{}); return err },
 			"budget":          func() error { _, err := o.Budget(ctx, a, "x", office.BudgetFor{}, office.Ask{}); return err },
 			"weigh":           func() error { _, err := o.Weigh(ctx, a, "x", nil, "", office.Ask{}); return err },
+			"import stacks":   func() error { _, err := o.ImportStacks(ctx, a, strings.NewReader(""), "f", false); return err },
 			"import herds":    func() error { _, err := o.ImportHerds(ctx, a, strings.NewReader(""), "f", false); return err },
 			"import machines": func() error { _, err := o.ImportMachines(ctx, a, strings.NewReader(""), "f", false); return err },
 			"set price": func() error {

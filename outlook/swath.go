@@ -2,6 +2,7 @@ package outlook
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"haywarden/agronomy/curing"
@@ -198,7 +199,7 @@ type Lying struct {
 }
 
 // Lies follows a swath mown on a day through the weather observed and then through each member's.
-// Not ok where a day since then is not known or the station cannot say.
+// Not ok where a day since then is not known, or nothing is of those ahead.
 func (s *Sky) Lies(mown unit.Day, to curing.Target) (Lying, bool) {
 	if s.swaths == nil || mown >= s.Date {
 		return Lying{}, false
@@ -235,7 +236,7 @@ func (s *Sky) Lies(mown unit.Day, to curing.Target) (Lying, bool) {
 		}
 		l.Members = append(l.Members, cured)
 	}
-	return l, true
+	return l, slices.ContainsFunc(l.Members, func(c Cured) bool { return c.Known })
 }
 
 // By is the chance that the swath is fit before an hour from midnight of the date.

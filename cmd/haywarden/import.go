@@ -20,7 +20,7 @@ type bring func(o *office.Office, ctx context.Context, a office.Actor, r io.Read
 func newImportCommand(m *Main) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "import",
-		Short: "Bring tables of stands, visits, prices, herds, machines or laboratory results into the book",
+		Short: "Bring tables of stands, visits, prices, herds, machines, stacks or laboratory results into the book",
 		Long: `Reads a table as spreadsheet programs write it (CSV, or parted by semicolons, tabs or bars) and takes
 all of it or nothing: every fault is listed with row, column and what is accepted. Columns may stand
 in any order; an empty cell says nothing. The same table again changes nothing.`,
@@ -44,6 +44,9 @@ in any order; an empty cell says nothing. The same table again changes nothing.`
 		importOf(m, "machines", "Machines and crews, a row a machine",
 			"Rows of one farm and date are one list, which takes the place of an older one whole. A row of kind crew\ntells the hours of work a day under crew_hours; one of kind busy what takes the crew elsewhere, from and\nto which day. Speed and efficiency are the kind's own unless they are told.",
 			exchange.MachineColumns(), (*office.Office).ImportMachines),
+		importOf(m, "stacks", "Hay stacks and their core temperatures, a row each",
+			"A row with a package is a stack put up that day: small-square, round or large-square, its moisture in % where it\nis known, its place inside, covered, outside-ground or outside-raised. A row with core_f is the hottest core\ntemperature, F, read that day in the field's newest stack.",
+			exchange.StackColumns(), (*office.Office).ImportStacks),
 		newImportLabs(m),
 	)
 	return c
