@@ -47,7 +47,7 @@ func lyingHay(date, mown unit.Day, series *weather.Series) *outlook.Stand {
 var dangerous = map[string][]storage.Caution{
 	"stack":        {storage.NeverAlone, storage.ProbeRight},
 	"core":         {storage.NeverAlone, storage.ProbeRight},
-	"Bale ":         {storage.KeepLooking, storage.CallFirst, storage.NeverAlone},
+	"Bale ":        {storage.KeepLooking, storage.CallFirst, storage.NeverAlone},
 	"bale":         {storage.KeepLooking},
 	"baling":       {storage.KeepLooking, storage.CallFirst},
 	"preservative": {storage.LabelRules, storage.ToxicSmoke},

@@ -22,22 +22,19 @@ type wayed struct {
 	mean, fault float64 // worth, and its error: over the paths, and of the losses in print
 }
 
-// HarvestWay says which way of taking up the coming cut brings most to the bunk: haylage, baleage or hay.
-func HarvestWay(s *outlook.Stand, _ *outlook.Outlook) *Piece {
-	best, ok := MowingDay(s)
-	if !ok {
-		return nil
-	}
+// HarvestWay says which way of taking up a crop mown on a day brings most to the bunk: haylage, baleage or hay.
+// It is nil where the weather of that day is not known.
+func HarvestWay(s *outlook.Stand, best unit.Day) *Piece {
 	brought := s.BroughtOn(best)
 	if len(brought) == 0 {
 		return nil
 	}
 	worth, unitName, line := worthAtBunk(s)
 	all := make([]wayed, len(brought))
-	for i, w := range s.Ways() {
-		mean, sd := brought[i].Worth(worth)
-		ends := w.Dry.Spread(func(f losses.Feed) float64 { return worth(f.DM, f.RFV()) })
-		all[i] = wayed{brought[i], mean, math.Hypot(sd, (ends.High-ends.Low)/2)}
+	for i, b := range brought {
+		mean, sd := b.Worth(worth)
+		ends := b.Dry.Spread(func(f losses.Feed) float64 { return worth(f.DM, f.RFV()) })
+		all[i] = wayed{b, mean, math.Hypot(sd, (ends.High-ends.Low)/2)}
 	}
 	slices.SortStableFunc(all, func(a, b wayed) int { return -cmp.Compare(a.mean, b.mean) })
 	most := all[0]
@@ -62,7 +59,7 @@ func HarvestWay(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	}
 	var parts []string
 	for _, w := range s.Wanted(brought) {
-		parts = append(parts, fmt.Sprintf("%s %.1f tons an acre at RFV %s (%s that it is made in %d days without harmful rain)", w.Product, w.Kept.Middle*s.Yield.FirstCut, Points(w.RFV.Middle), Odds(w.Clean), w.Within))
+		parts = append(parts, fmt.Sprintf("%s %.1f tons an acre at RFV %s (%s made clean within %d days)", w.Product, w.Kept.Middle*s.Yield.FirstCut, Points(w.RFV.Middle), Odds(w.Clean), w.Within))
 	}
 	p.Sentence = fmt.Sprintf("Mown on %s it comes to the bunk as %s. %s", Weekday(best), strings.Join(parts, ", "), swathSay(s, best, most))
 	p.Worth.Text = fmt.Sprintf("%s is worth %.0f %s more than %s (± %.0f), %s.", Capital(string(most.Product)), by.By, unitName, other.Product, by.Error, line)
@@ -133,11 +130,10 @@ func swathSay(s *outlook.Stand, best unit.Day, most wayed) string {
 
 func wayGrounds(s *outlook.Stand, brought []outlook.Brought) []Ground {
 	var g []Ground
-	for i, w := range s.Ways() {
-		b := brought[i]
+	for _, b := range brought {
 		var sources []source.ID
 		var steps []string
-		for _, step := range w.Dry.Steps {
+		for _, step := range b.Dry.Steps {
 			steps = append(steps, fmt.Sprintf("%s %.0f %%", step.Name, 100*step.Share.Mid))
 			for _, id := range step.Sources {
 				if !slices.Contains(sources, id) {
@@ -145,7 +141,7 @@ func wayGrounds(s *outlook.Stand, brought []outlook.Brought) []Ground {
 				}
 			}
 		}
-		total := w.Dry.Total().Percent()
+		total := b.Dry.Total().Percent()
 		g = append(g, Ground{
 			What: Capital(string(b.Product)) + " at the bunk", Value: fmt.Sprintf("RFV %s (%s to %s), %.0f %% of the standing dry matter (%.0f to %.0f), NDF %.1f %%", Points(b.RFV.Middle), Points(b.RFV.Low), Points(b.RFV.High), 100*b.Kept.Middle, 100*b.Kept.Low, 100*b.Kept.High, b.NDF),
 			How: fmt.Sprintf("%s of what enters each; without rain %.0f %% is lost, %.0f to %.0f by what is in print; stored %s", strings.Join(steps, ", "), total.Mid, total.Low, total.High, storedAs(string(b.Product))), Sources: sources,

@@ -45,7 +45,7 @@ func frame(stems int) book.Frame { return book.Frame{Stems: &stems, Ft2: 2} }
 func benchmarkTerritory(b *testing.B, stands int) {
 	const stations = 20
 	date := day("05-18")
-	series := plain()
+	series := placed(nil)
 	v := territory(stands, stations, date)
 	b.ReportAllocs()
 	for b.Loop() {

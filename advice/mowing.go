@@ -5,20 +5,18 @@ import (
 	"haywarden/outlook"
 )
 
-// MowingDay is the best day of a cut judged by feed value whose window is open or opens within a week,
-// and which is near enough for the weather to speak of; not ok where no such cut is near.
-func MowingDay(s *outlook.Stand) (unit.Day, bool) {
-	if s.Judged() != outlook.PureAlfalfa || s.SeedingYear() || s.Standing == nil || s.Sky == nil || s.Stale() > 0 {
-		return 0, false
+// MowingDay is the best day of the cut that a stand's advice calls for, where its standing quality is
+// known, its window opens within a week, and the day is near enough for the weather to speak of it; not
+// ok where no such cut is near.
+func MowingDay(pieces []*Piece) (unit.Day, bool) {
+	for _, p := range pieces {
+		if p.Window == nil || !Cuts(p.Decision) || p.Stand.Standing == nil || p.Stand.Stale() > 0 {
+			continue
+		}
+		today, best := p.Stand.Date, max(p.Stand.Date, p.Window.Best)
+		if p.Urgency < Watch && p.Window.Early <= today+readyDays && best < today+outlook.MowAhead {
+			return best, true
+		}
 	}
-	ahead := s.Ahead()
-	if ahead == nil {
-		return 0, false
-	}
-	w, ok := ahead.Reaches(s.Target.CutRFV).Window()
-	if !ok || w.Early > s.Date+readyDays || s.Date > w.Late+overDays {
-		return 0, false
-	}
-	best, _ := ahead.BestDay(max(w.Early, s.Date), max(w.Late, s.Date+2), s.Target.DryDays, s.Target.CutRFV)
-	return best, best < s.Date+outlook.MowAhead
+	return 0, false
 }

@@ -17,7 +17,7 @@ type decision func(*outlook.Stand, *outlook.Outlook) *Piece
 
 // decisions lists them all. A new decision is a new file and a line here.
 func decisions() []decision {
-	return []decision{GrowingTips, FirstCut, MixtureCut, CloverCut, LaterCut, LastCut, StickReading, Weevil, WalkAndCount, KeepOrTurn, LateSeeding, HarvestWay, BaleNow, HotStack}
+	return []decision{GrowingTips, FirstCut, MixtureCut, CloverCut, LaterCut, LastCut, StickReading, Weevil, WalkAndCount, KeepOrTurn, LateSeeding, BaleNow, HotStack}
 }
 
 // Round is the ranked list, for a date, of what to do for which stand and why.
@@ -70,6 +70,12 @@ func For(s *outlook.Stand, o *outlook.Outlook) []*Piece {
 		}
 	}
 	out = reconcile(out)
+	// How a cut is best brought in is asked once it is known when it is mown.
+	if mown, ok := MowingDay(out); ok {
+		if p := HarvestWay(s, mown); p != nil {
+			out = append(out, p)
+		}
+	}
 	if len(out) == 0 {
 		out = append(out, resting(s))
 	}

@@ -101,6 +101,8 @@ type Brought struct {
 	RainMM   float64 // mean of it where there is some
 	RainPct  float64 // moisture at which it falls, % of fresh weight, where there is some
 
+	Dry losses.Chain // the way without rain, of a share of 1 of today's standing crop
+
 	paths []fed
 }
 
@@ -118,7 +120,7 @@ func (w *Way) On(i int) (Brought, bool) {
 	if len(cures) == 0 {
 		return Brought{}, false
 	}
-	b := Brought{Product: w.Product, Day: s.Date + unit.Day(i), Within: MadeWithin(w.Product)}
+	b := Brought{Product: w.Product, Day: s.Date + unit.Day(i), Within: MadeWithin(w.Product), Dry: w.Dry}
 	b.Clean, b.Hours = s.Sky.CleanChance(i, w.Product, Wide)
 	dry, err := w.carrying(losses.Loss{})
 	if err != nil {
@@ -318,6 +320,9 @@ func (s *Stand) Wanted(all []Brought) []Brought {
 
 // BroughtOn is every product mown on a day, beside each other; nothing where any cannot be said.
 func (s *Stand) BroughtOn(d unit.Day) []Brought {
+	if s.Sky == nil || s.Sky.Cures(int(d-s.Date), s.Target.Product, Wide) == nil {
+		return nil
+	}
 	var out []Brought
 	for _, w := range s.Ways() {
 		b, ok := w.On(int(d - s.Date))

@@ -35,10 +35,10 @@ const SwathYieldTHa = 4
 func (l Lay) swath() curing.Swath {
 	s := curing.UsualSwath()
 	const groundGM2 = 100 * SwathYieldTHa
-	switch l {
-	case Narrow:
+	if l == Narrow {
 		s.GM2 = groundGM2 / 0.3
-	case Tedded:
+	}
+	if l == Tedded {
 		s.Turnings = []curing.Turning{curing.Tedding(s.MowHour+4, groundGM2)}
 	}
 	return s
@@ -46,10 +46,10 @@ func (l Lay) swath() curing.Swath {
 
 // CuredAs is what a product is cured to: haylage for a bunker, hay in round bales.
 func CuredAs(p book.Product) curing.Product {
-	switch p {
-	case book.Hay:
+	if p == book.Hay {
 		return curing.RoundBale
-	case book.Baleage:
+	}
+	if p == book.Baleage {
 		return curing.Baleage
 	}
 	return curing.BunkerHaylage
@@ -58,10 +58,10 @@ func CuredAs(p book.Product) curing.Product {
 // MadeWithin is within how many days a product wants to be made, the day of mowing being the first
 // (choice, within the one to five days that they are said to want).
 func MadeWithin(p book.Product) int {
-	switch p {
-	case book.Hay:
+	if p == book.Hay {
 		return 4
-	case book.Baleage:
+	}
+	if p == book.Baleage {
 		return 3
 	}
 	return 2
@@ -123,6 +123,9 @@ func (s *Sky) Cures(i int, p book.Product, l Lay) []Cured {
 	s.swaths.prepare(s.series)
 	on := &s.swaths.days[l][i]
 	on.once.Do(func() { on.cured = s.swaths.cure(i, l, s.Members) })
+	if len(on.cured) == 0 {
+		return nil
+	}
 	out := make([]Cured, len(on.cured))
 	for m, c := range on.cured {
 		out[m] = c[k]
@@ -229,7 +232,7 @@ func (s *Sky) Lies(mown unit.Day, to curing.Target) (Lying, bool) {
 		if cured.Known {
 			next := to
 			next.NotBefore = len(before)
-			c.Run(append(before[:len(before):len(before)], hours...), []curing.Target{next}, nil, got)
+			c.Run(append(slices.Clip(before), hours...), []curing.Target{next}, nil, got)
 			cured.Harvest = got[0]
 			cured.Ready -= lead
 			cured.Made -= lead
