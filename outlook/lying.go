@@ -78,7 +78,7 @@ func (s *Stand) Stack() *Stacked {
 		if r.Day < k.Baled {
 			continue
 		}
-		if !k.Read || r.Day > k.ReadOn || r.Body.CoreF > k.CoreF {
+		if !k.Read || r.Day > k.ReadOn || r.Day == k.ReadOn && r.Body.CoreF > k.CoreF {
 			k.Read, k.ReadOn, k.CoreF = true, r.Day, r.Body.CoreF
 		}
 	}
