@@ -21,6 +21,7 @@ import (
 	"haywarden/weather/declared"
 	"haywarden/weather/hourly"
 	"haywarden/weather/intake"
+	"haywarden/weather/places"
 )
 
 // exitPartial is the exit code where some files were taken in and others were not.
@@ -119,10 +120,10 @@ func importFile(ctx context.Context, m *Main, o *office.Office, name string, sai
 
 // importFlags are what is said of a file that does not say it itself.
 type importFlags struct {
-	units, dates, station, name, place, elevation, zone, stamps string
-	columnUnits, columns                                        map[string]string
-	begins, shift                                               bool
-	readAt                                                      int
+	units, dates, station, name, place, elevation, zone, stamps, list string
+	columnUnits, columns                                              map[string]string
+	begins, shift                                                     bool
+	readAt                                                            int
 }
 
 func (f *importFlags) add(c *cobra.Command) {
@@ -135,6 +136,7 @@ func (f *importFlags) add(c *cobra.Command) {
 	s.StringVar(&f.name, "name", "", "name of the station, where the file does not tell it")
 	s.StringVar(&f.place, "place", "", "latitude and longitude, as in 43.07,-89.40, where the file does not tell them")
 	s.StringVar(&f.elevation, "elevation", "", "elevation with its unit, as in \"860 ft\", where the file does not tell it")
+	s.StringVar(&f.list, "stations", "", "the archive's list of stations (ghcnd-stations.txt), from which name and place are taken where the file does not tell them")
 	s.StringVar(&f.zone, "zone", "", "zone whose days are made of hours: a name as in America/Chicago, or an offset as in -06:00")
 	s.StringVar(&f.stamps, "stamps", "", "zone of hourly stamps that carry no offset, as in UTC (default that of --zone)")
 	s.BoolVar(&f.begins, "hour-begins", false, "an hour's rain is that of the hour that begins at its stamp (default: that ends there)")
@@ -165,6 +167,11 @@ func (f *importFlags) options() (o intake.Options, err error) {
 			return o, err
 		}
 	}
+	if f.list != "" {
+		if o.Listed, err = listed(f.list); err != nil {
+			return o, err
+		}
+	}
 	for _, z := range []struct {
 		flag, said string
 		to         **time.Location
@@ -184,6 +191,24 @@ func (f *importFlags) options() (o intake.Options, err error) {
 		o.Morning.ReadAt = &f.readAt
 	}
 	return o, nil
+}
+
+// listed reads the archive's list of stations.
+func listed(name string) ([]weather.Station, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, fmt.Errorf("read stations: %w", err)
+	}
+	defer func() { _ = f.Close() }() // it was only read
+	all, err := places.Stations(f, filepath.Base(name))
+	if err != nil {
+		return nil, err
+	}
+	out := make([]weather.Station, len(all))
+	for i, p := range all {
+		out[i] = p.Station
+	}
+	return out, nil
 }
 
 // parsePlace reads a latitude and a longitude with a comma between them.

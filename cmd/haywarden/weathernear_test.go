@@ -70,3 +70,20 @@ func TestSeveralFilesAreTakenOneByOne(t *testing.T) {
 	}
 	d.fails(exitFailure, []string{"declare the hour"}, "weather", "import", good, "--station", "HILL", "--shift-mornings")
 }
+
+func TestAStationsNameAndPlaceAreTakenFromTheArchivesList(t *testing.T) {
+	d := newDesk(t)
+	list := d.file("ghcnd-stations.txt", "USC00999999  43.0731  -89.4012  263.0 WI SAMPLE RIDGE                             \n")
+	d.must("weather", "import", sampleDLY)
+	d.must("weather", "import", sampleDLY, "--stations", list)
+	out := d.must("weather", "show")
+	if !strings.Contains(out, "SAMPLE RIDGE") {
+		t.Errorf("after naming the list of stations:\n%s", out)
+	}
+	other := newDesk(t)
+	other.must("weather", "import", sampleDLY, "--place", "43.07,-89.40", "--name", "Sample Ridge", "--elevation", "860 ft")
+	if out := other.must("weather", "show", "USC00999999", "--json"); !strings.Contains(out, `"latitude": 43.07`) || !strings.Contains(out, "Sample Ridge") {
+		t.Errorf("after naming place and name: %.600s", out)
+	}
+	other.fails(1, []string{"ghcnd-stations.txt", "line 1"}, "weather", "import", sampleDLY, "--stations", other.file("ghcnd-stations.txt", "not a list\n"))
+}

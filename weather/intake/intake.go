@@ -4,11 +4,13 @@ package intake
 
 import (
 	"bufio"
+	"cmp"
 	"compress/flate"
 	"compress/gzip"
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"time"
 
 	"haywarden/agronomy/unit"
@@ -33,6 +35,8 @@ type Options struct {
 	Stamps   *time.Location   // of hourly stamps without an offset; nil: as Day
 	Begins   bool             // an hour's rain is that of the hour that begins at its stamp
 	Morning  weather.Morning  // what to do with readings of the morning
+	// Listed are stations as the archive lists them: their name and place stand where a file tells none.
+	Listed []weather.Station
 }
 
 // Read reads a weather file, named name in messages and in the report. A value for a day after today
@@ -46,8 +50,32 @@ func Read(r io.Reader, name string, today unit.Day, o Options) ([]weather.Readin
 		if err := readings[i].Mornings(o.Morning); err != nil {
 			return nil, weather.Refuse(name, "%v", err)
 		}
+		o.describe(&readings[i].Station, len(readings) == 1)
 	}
 	return readings, nil
+}
+
+// describe gives a station the name and place that its file does not tell: as the archive lists it, else as
+// was said, where the file is of that station alone.
+func (o Options) describe(st *weather.Station, alone bool) {
+	known := []weather.Station{}
+	if i := slices.IndexFunc(o.Listed, func(l weather.Station) bool { return l.ID == st.ID }); i >= 0 {
+		known = append(known, o.Listed[i])
+	}
+	if said := o.Declared.Station; alone && (said.ID == "" || said.ID == st.ID) {
+		known = append(known, said)
+	}
+	for _, k := range known {
+		if st.Name == "" || st.Name == st.ID {
+			st.Name = cmp.Or(k.Name, st.Name)
+		}
+		if st.Latitude == 0 && st.Longitude == 0 {
+			st.Latitude, st.Longitude = k.Latitude, k.Longitude
+		}
+		if st.Elevation == 0 {
+			st.Elevation = k.Elevation
+		}
+	}
 }
 
 // unpacked reads a file that may be packed.
