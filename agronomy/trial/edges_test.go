@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -118,6 +119,20 @@ func TestWhatCannotBeToldApartIsNamed(t *testing.T) {
 			refused(t, err, c.want)
 		})
 	}
+}
+
+func TestMoreThanCanBeSolvedIsRefusedAtOnce(t *testing.T) {
+	var a, b, half []string
+	var y []float64
+	for i := range 3 * mostDense {
+		a, b = append(a, fmt.Sprint(i%(mostDense+1))), append(b, fmt.Sprint((i+i/(mostDense+1)*5)%(mostDense+3)))
+		half = append(half, fmt.Sprint(i%2))
+		y = append(y, float64(i%11))
+	}
+	_, err := FitREML(Model{Response: y, Fixed: []Factor{NewFactor("a", a)}, Random: []Factor{NewFactor("half", half)}})
+	refused(t, err, "1501 fixed effects, at most 1500 can be solved")
+	_, err = FitREML(Model{Response: y, Random: []Factor{NewFactor("a", a), NewFactor("b", b), NewFactor("half", half)}})
+	refused(t, err, "effects must be solved at once, at most 1500 can")
 }
 
 func twice(f Factor) Factor {

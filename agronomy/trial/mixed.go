@@ -67,6 +67,9 @@ func FitREML(m Model) (*Fit, error) {
 		y[i] = (v - mean) / scale
 	}
 	columns, fixed := m.fixedColumns()
+	if len(columns) > mostDense {
+		return nil, fmt.Errorf("%d fixed effects, at most %d can be solved: make a column with many levels random", len(columns), mostDense)
+	}
 	columns, fixed, aliased := independent(columns, fixed)
 	p := len(columns)
 	if len(y)-p < 1 {

@@ -24,7 +24,7 @@ answers and where it is published. With inputs: answers.
 
 A number may carry its own unit (height=71cm). Lists are comma-separated; list=@file.csv takes
 the column of that name from a CSV file with a header, and @file.csv alone takes every list
-whose name is a column.`,
+whose name is a column, or, where a reckoning takes a table (trials), the whole file.`,
 		Example: "  haywarden reckon\n  haywarden reckon rfv\n  haywarden reckon rfv adf=30 ndf=40 --json",
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			return complete(args)
