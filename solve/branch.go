@@ -4,6 +4,7 @@ import (
 	"container/heap"
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -37,6 +38,9 @@ func pivotLimit(p *Problem, asked int) int {
 func Solve(ctx context.Context, p *Problem, l Limits) (*Answer, error) {
 	if err := p.Err(); err != nil {
 		return nil, err
+	}
+	if !(l.Gap >= 0) || l.Nodes < 0 || l.Pivots < 0 {
+		return nil, fmt.Errorf("solve: limits: gap %g, nodes %d, pivots %d: accepted 0 and over", l.Gap, l.Nodes, l.Pivots)
 	}
 	var a *Answer
 	if p.wholes() {
@@ -82,7 +86,7 @@ func (t *tree) pivots() int { return t.s.pivots + t.apart }
 
 func newTree(ctx context.Context, p *Problem, l Limits) *tree {
 	t := &tree{p: p, l: l, ctx: ctx, bestCost: math.Inf(1), pruned: math.Inf(1), chance: rand.New(rand.NewPCG(1, 2)), limit: pivotLimit(p, l.Pivots)}
-	if l.Gap <= 0 {
+	if l.Gap == 0 {
 		t.l.Gap = 1e-6
 	}
 	if l.Pivots == 0 {

@@ -14,6 +14,9 @@ func Check(p *Problem, a *Answer, tolerance float64) error {
 		if err := p.checkPoint(a, tolerance); err != nil {
 			return err
 		}
+		if p.sense*(a.Bound-a.Objective) > tolerance*max(1, math.Abs(a.Objective)) {
+			return fmt.Errorf("the objective %g is better than its bound %g", a.Objective, a.Bound)
+		}
 	}
 	switch {
 	case a.Status == Stopped, p.wholes() && a.Status != Unbounded && a.Ray == nil:

@@ -20,16 +20,20 @@
 // its bound are kept.
 //
 // The columns and rows are scaled by powers of two, which rounds nothing. Tolerances, on the scaled
-// problem: 1e-9 of a bound (at least 1e-9) for feasibility, 1e-9 of the largest cost for optimality,
-// 1e-6 from a whole number. They are choices.
+// problem: 1e-9 of a bound (at least 1e-9) for feasibility, 1e-9 of the largest number that a reduced cost
+// is made of for optimality, 1e-6 from a whole number. They are choices. Coefficients from a hundredth to a
+// hundred mixed at random keep evidence that holds in the problem's own terms; where they differ by a million
+// it may not, and an end that the numbers do not bear out is told as stopped.
 package solve
 
 // What the numbers are trusted to. All are choices, on the scaled problem.
 const (
 	feasible   = 1e-9  // a bound may be missed by so much of itself, and at least by so much
-	optimal    = 1e-9  // a reduced cost may have the wrong sign by so much of the largest cost
+	optimal    = 1e-9  // a reduced cost may have the wrong sign by so much of what it is made of
 	nearly     = 1e-6  // and by so much where the numbers allow no better
 	wholeness  = 1e-6  // a whole number may be missed by so much
+	least      = 1e-6  // costs are told apart down to so much of the largest
+	holds      = 1e-7  // a direction must hold to so much in the terms of the problem
 	tinyPivot  = 1e-9  // entries below are not pivoted on
 	smallPivot = 1e-7  // pivots below make the factors anew first
 	zero       = 1e-14 // smaller results of a subtraction are nothing

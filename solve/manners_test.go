@@ -33,6 +33,11 @@ func TestFaultsAreNamed(t *testing.T) {
 			t.Errorf("error %v, want one saying %q", err, want)
 		}
 	}
+	for _, l := range []Limits{{Gap: math.NaN()}, {Gap: -1}, {Nodes: -1}, {Pivots: -1}} {
+		if _, err := Solve(t.Context(), Least(), l); err == nil || !strings.Contains(err.Error(), "accepted 0 and over") {
+			t.Errorf("limits %+v: error %v", l, err)
+		}
+	}
 }
 
 func TestSmallestProblems(t *testing.T) {
@@ -221,6 +226,7 @@ func TestCheckRefusesWhatDoesNotHold(t *testing.T) {
 		"the objective is":           func() (*Problem, *Answer) { p, a := good(); a.Objective++; return p, a },
 		"the reduced cost is":        func() (*Problem, *Answer) { p, a := good(); a.Reduced[0]++; return p, a },
 		"no bound on that side":      func() (*Problem, *Answer) { p, a := good(); a.Prices[2] *= -1; return p, a },
+		"better than its bound":      func() (*Problem, *Answer) { p, a := good(); a.Bound++; return p, a },
 		"5 numbers":                  func() (*Problem, *Answer) { p, a := good(); p.Column("more", 0, 1, 0); return p, a },
 		"6 multipliers":              func() (*Problem, *Answer) { p, a := good(); a.Prices = a.Prices[:6]; return p, a },
 		"no contradiction":           func() (*Problem, *Answer) { a := solved(t, never, Limits{}); a.Ray[0] = 0; return never, a },

@@ -40,6 +40,10 @@ func (s *simplex) primal() (outcome, error) {
 				s.refactor()
 				continue
 			}
+			if math.Abs(s.d[q]) <= optimal { // too little to prove that it goes on for ever
+				s.dTol[q] = optimal
+				continue
+			}
 			s.direction(q, up)
 			return endless, nil
 		case r < 0 || own <= step:

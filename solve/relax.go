@@ -124,6 +124,9 @@ func relax(ctx context.Context, p *Problem, limit int) *Answer {
 		for j := range s.n {
 			a.Ray[j] = s.way[j] * s.colScale[j]
 		}
+		if p.checkDirection(a.Ray, holds) != nil { // never say unbounded on numbers that do not bear it out
+			a.Status, a.Ray, a.Why = Stopped, nil, errNumbers
+		}
 		a.Bound = -p.sense * math.Inf(1)
 	default:
 		a.Status, a.Why = Stopped, err

@@ -36,6 +36,7 @@ type simplex struct {
 	place     []place
 	x         []float64
 	d         []float64 // reduced costs
+	dTol      []float64 // by how much each may have the wrong sign
 	weight    []float64 // of dual steepest edge, by variable
 	devex     []float64 // of the primal, by variable
 	f         *factor
@@ -61,7 +62,7 @@ func newSimplex(ctx context.Context, f *model, limit int) *simplex {
 	s := &simplex{
 		model: f, ctx: ctx, limit: limit, cutoff: math.Inf(1), f: newFactor(f.m),
 		low: make([]float64, size), high: make([]float64, size), lowTol: make([]float64, size), highTol: make([]float64, size),
-		price: make([]float64, size), head: make([]int, f.m), place: make([]place, size), x: make([]float64, size), d: make([]float64, size),
+		price: make([]float64, size), head: make([]int, f.m), place: make([]place, size), x: make([]float64, size), d: make([]float64, size), dTol: make([]float64, size),
 		weight: make([]float64, size), devex: make([]float64, size), row: make([]float64, size),
 		alpha: make([]float64, f.m), rho: make([]float64, f.m), tau: make([]float64, f.m), work: make([]float64, f.m),
 		one: [1]float64{1}, skip: make([]bool, f.m),
@@ -182,6 +183,27 @@ func (s *simplex) reduced() {
 			s.d[j] = s.price[j] - s.work[i]
 		}
 	}
+	s.trust()
+}
+
+// trust sets by how much each reduced cost may have the wrong sign: a billionth of the largest number
+// that it is made of, so that a small cost counts beside large ones. A row's price may be wrong by what
+// changes no reduced cost by more.
+func (s *simplex) trust() {
+	for i := range s.m {
+		s.dTol[s.n+i] = optimal
+	}
+	for j := range s.n {
+		index, value := s.byColumn.line(j)
+		size := math.Abs(s.price[j])
+		for p, i := range index {
+			size = max(size, math.Abs(value[p]*s.work[i]))
+		}
+		s.dTol[j] = optimal * min(1, max(size, least))
+		for p, i := range index {
+			s.dTol[s.n+i] = min(s.dTol[s.n+i], s.dTol[j]/math.Abs(value[p]))
+		}
+	}
 }
 
 // pivotRow works out row r of the tableau into s.row: rho' times every column outside the basis. rho
@@ -271,7 +293,7 @@ func (s *simplex) wrong(j int) float64 {
 		return 0
 	}
 	d := s.d[j]
-	if d < -optimal && s.place[j] != atHigh || d > optimal && s.place[j] != atLow {
+	if d < -s.dTol[j] && s.place[j] != atHigh || d > s.dTol[j] && s.place[j] != atLow {
 		return math.Abs(d)
 	}
 	return 0
