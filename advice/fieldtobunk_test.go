@@ -183,7 +183,7 @@ func TestAWayThatIsNoBetterIsCalledNoDifference(t *testing.T) {
 	says(t, plainly, "at the bunk", "Laid wide", "haylage", "baleage", "tons an acre more than")
 	st.deck = hayPrices(60)
 	priced := find(round(t, day("05-18"), placed(func(unit.Day) float64 { return 0 }), st), "A", "harvest-way")
-	says(t, priced, "$ an acre", "priced as hay of its feed value by Test deck")
+	says(t, priced, "is worth $", "an acre more than", "priced as hay of its feed value by Test deck")
 	for _, p := range []*advice.Piece{plainly, priced} {
 		if p != nil && strings.Contains(p.Title, "no difference") != strings.Contains(p.Worth.Text, "That is no difference.") {
 			t.Errorf("%q and %q", p.Title, p.Worth.Text)

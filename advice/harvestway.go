@@ -62,7 +62,7 @@ func HarvestWay(s *outlook.Stand, best unit.Day) *Piece {
 		parts = append(parts, fmt.Sprintf("%s %.1f tons an acre at RFV %s (%s made clean within %d days)", w.Product, w.Kept.Middle*s.Yield.FirstCut, Points(w.RFV.Middle), Odds(w.Clean), w.Within))
 	}
 	p.Sentence = fmt.Sprintf("Mown on %s it comes to the bunk as %s. %s", Weekday(best), strings.Join(parts, ", "), swathSay(s, best, most))
-	p.Worth.Text = fmt.Sprintf("%s is worth %.0f %s more than %s (± %.0f), %s.", Capital(string(most.Product)), by.By, unitName, other.Product, by.Error, line)
+	p.Worth.Text = fmt.Sprintf("%s is worth $%.0f an acre more than %s (± %.0f), %s.", Capital(string(most.Product)), by.By, other.Product, by.Error, line)
 	if unitName != dollars {
 		p.Worth.Text = fmt.Sprintf("%s comes to %.2f %s more than %s (± %.2f), %s.", Capital(string(most.Product)), by.By, unitName, other.Product, by.Error, line)
 	}

@@ -163,6 +163,9 @@ func (s *sheet) stand(sa advice.StandAdvice, level detail) {
 		}
 		s.piece(p, level == full || level == brisk && i == 0)
 	}
+	if b, ok := FieldToBunk(st, sa.Pieces); ok && level <= brief {
+		s.bunk(b)
+	}
 	s.gap(3)
 }
 

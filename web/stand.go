@@ -26,6 +26,7 @@ type standView struct {
 	StripRows                   [][]string
 	Pieces                      []pieceView
 	Judged                      judgedView
+	Bunk                        bunkView
 	Readings                    []readingView
 	Quality                     bool // the readings say a feed value
 	Stems                       []drawn
@@ -44,6 +45,14 @@ type judgedView struct {
 	Heading, Say, RowsOf string
 	Fans                 []drawn
 	Rows                 [][]string
+}
+
+// bunkView is the coming cut on its way to the bunk; without rows there is none.
+type bunkView struct {
+	Say       string
+	Stairs    []drawn
+	StairRows [][]string
+	Rows      [][]string
 }
 
 type readingView struct {
@@ -119,6 +128,7 @@ func (p frame) standView(a *office.StandAdvice) standView {
 		v.Clock = append(v.Clock, drawn{SVG: chart.SVG(c), Class: "narrow-only"})
 		v.ClockSay = fmt.Sprintf("Station %s, weather through %s.", s.Sky.Station.Name, advice.Short(s.Sky.Through))
 	}
+	v.Bunk = bunk(s, a.Pieces)
 	v.HistoryLeft = v.leftIsShorter()
 	return v
 }
@@ -137,6 +147,9 @@ func (v standView) leftIsShorter() bool {
 	if len(v.Judged.Fans) > 0 {
 		left += 340
 	}
+	if len(v.Bunk.Rows) > 0 {
+		left += 480
+	}
 	right := 300 + 50*len(v.Coming)
 	if len(v.Stems) > 0 {
 		right += 260
@@ -145,6 +158,19 @@ func (v standView) leftIsShorter() bool {
 		right += 360
 	}
 	return left < right
+}
+
+// bunk follows the coming cut from the field to the bunk.
+func bunk(s *outlook.Stand, pieces []*advice.Piece) bunkView {
+	b, ok := paper.FieldToBunk(s, pieces)
+	if !ok {
+		return bunkView{}
+	}
+	v := bunkView{Say: b.Say, StairRows: b.Stairs.Rows(), Rows: b.Rows}
+	b.Stairs.Width, b.Stairs.Height = leftWide, 240
+	b.Short.Width, b.Short.Height = phoneWide, 220
+	v.Stairs = []drawn{{SVG: chart.SVG(b.Stairs), Class: "wide-only"}, {SVG: chart.SVG(b.Short), Class: "narrow-only"}}
+	return v
 }
 
 func standLede(s *outlook.Stand) string {
