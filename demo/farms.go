@@ -43,6 +43,7 @@ func (l *ledger) roster(seed uint64, sky sky) {
 	for _, h := range all {
 		l.kit(h)
 	}
+	l.stacks(all)
 }
 
 // open records the farm, its people, what it allows, and its prices.
