@@ -19,6 +19,7 @@ import (
 	"haywarden/agronomy/pest"
 	"haywarden/agronomy/regrowth"
 	"haywarden/agronomy/risk"
+	"haywarden/agronomy/seeding"
 	"haywarden/agronomy/stand"
 	"haywarden/agronomy/stick"
 	"haywarden/agronomy/storage"
@@ -47,6 +48,7 @@ func Disciplines() []Discipline {
 		{"losses in the field", losses.Methods(), losses.Proofs()},
 		{"storage, heating hay and sampling", storage.Methods(), storage.Proofs()},
 		{"stands", stand.Methods(), stand.Proofs()},
+		{"seeding", seeding.Methods(), seeding.Proofs()},
 		{"trials", trial.Methods(), trial.Proofs()},
 		{"fertilizer", blend.Methods(), blend.Proofs()},
 		{"pests", pest.Methods(), pest.Proofs()},

@@ -20,6 +20,8 @@ type (
 	CDay       float64 // heat sum, Celsius degree-days
 	PercentDM  float64 // share of dry matter, %
 	Percent    float64 // a plain percentage, %
+	PoundAcre  float64 // mass by area, lb an acre
+	SeedsPound float64 // seeds in a pound
 	RFV        float64 // relative feed value, an index
 	Acre       float64 // area, international acre
 	TonAcre    float64 // dry matter, short tons an acre

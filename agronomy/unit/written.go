@@ -45,7 +45,7 @@ var table = []Unit{
 	{"$/kg", "price by mass", 1, 0}, {"$/cwt", "price by mass", 1 / (100 * pound), 0},
 	{"$/ac", "price by area", 1 / acre, 0}, {"$/ha", "price by area", 0.0001, 0},
 	{"%", "percentage", 1, 0},
-	{"days", "time", 1, 0}, {"weeks", "time", 7, 0}, {"h", "time", 1. / 24, 0}, {"yr", "years", 1, 0},
+	{"days", "time", 1, 0}, {"weeks", "time", 7, 0}, {"h", "time", 1. / 24, 0}, {"yr", "years", 1, 0}, {"months", "years", 1. / 12, 0},
 	{"deg", "angle", 1, 0},
 	{"RFV", "feed value", 1, 0}, {"RFV/day", "feed value by time", 1, 0},
 	{"%/day", "percentage by time", 1, 0}, {"/h", "rate", 1, 0},
