@@ -86,11 +86,16 @@ func (s *search) held(k int) bool {
 	return s.ratios[k] <= s.least[k] && s.slope[k]*s.unit(k) >= -1e-7*float64(len(s.e.terms[k].Levels))
 }
 
-// settled reports whether no free ratio has a slope worth following.
+// settled reports whether no free ratio has a slope worth following: one that rounding does not make
+// by itself, near the floor or where a ratio is vast.
 func (s *search) settled() bool {
 	const worth, rounding = 1e-8, 1e-15
+	vast := 0.0
 	for k := range s.ratios {
-		noise := rounding * float64(len(s.e.terms[k].Levels)) * s.unit(k) / s.ratios[k]
+		vast = max(vast, s.ratios[k]/s.unit(k))
+	}
+	for k := range s.ratios {
+		noise := rounding * (20*vast + float64(len(s.e.terms[k].Levels))*s.unit(k)/s.ratios[k])
 		if !s.held(k) && math.Abs(s.slope[k])*s.span(k) > worth+noise {
 			return false
 		}
@@ -100,6 +105,7 @@ func (s *search) settled() bool {
 
 // newton is the average-information step, nil where it cannot be had.
 func (s *search) newton() []float64 {
+	const longest, ridge = 100, 0.05
 	var free []int
 	for k := range s.ratios {
 		if !s.held(k) {
@@ -122,6 +128,7 @@ func (s *search) newton() []float64 {
 	}
 	information := mat.NewSymDense(len(free), nil)
 	against := mat.NewVecDense(len(free), nil)
+	size := make([]float64, len(free))
 	for i, k := range free {
 		for j := i; j < len(free); j++ {
 			var a float64
@@ -129,30 +136,46 @@ func (s *search) newton() []float64 {
 				a += w * projected[j][plot]
 			}
 			v := s.rest * (a/s.rss - s.squares[k]*s.squares[free[j]]/(s.rss*s.rss))
-			// Over their spans the matrix is well scaled whatever the ratios are.
-			information.SetSym(i, j, v*s.span(k)*s.span(free[j]))
+			information.SetSym(i, j, v)
 		}
-		against.SetVec(i, -s.slope[k]*s.span(k))
+		// While a ratio is far below the low point d falls in its logarithm almost without bend, and
+		// rounding leaves nothing of the information: no more than a long step is made of it.
+		bend := math.Abs(s.slope[k]) / (longest * s.span(k))
+		information.SetSym(i, i, max(information.At(i, i), bend))
+		size[i] = math.Sqrt(information.At(i, i))
+	}
+	for i, k := range free {
+		for j := i; j < len(free); j++ {
+			information.SetSym(i, j, information.At(i, j)/(size[i]*size[j]))
+		}
+		against.SetVec(i, -s.slope[k]/size[i])
 	}
 	var chol mat.Cholesky
-	if !chol.Factorize(information) || chol.Cond() > 1e14 {
-		return nil
+	if !chol.Factorize(information) || chol.Cond() > 1e8 {
+		for i := range free {
+			information.SetSym(i, i, 1+ridge)
+		}
+		if !chol.Factorize(information) {
+			return nil
+		}
 	}
 	if err := chol.SolveVecTo(against, against); err != nil {
 		return nil
 	}
 	step := make([]float64, len(s.ratios))
 	for i, k := range free {
-		step[k] = against.AtVec(i) * s.span(k)
+		step[k] = against.AtVec(i) / size[i]
 	}
 	return step
 }
 
-// along goes a part of the step from where the search stands, no ratio below its floor.
+// along goes a part of the step from where the search stands, no ratio below its floor, and none more
+// than some times up at once: far from the low point the information says little of how far to go.
 func (s *search) along(step []float64, part float64) []float64 {
+	const growth = 50
 	next := slices.Clone(s.ratios)
 	for k := range next {
-		next[k] = max(s.least[k], next[k]+part*step[k])
+		next[k] = min(max(s.least[k], next[k]+part*step[k]), growth*s.span(k))
 	}
 	return next
 }
@@ -197,15 +220,22 @@ func (s *search) run() error {
 	if err := s.at(start); err != nil {
 		return err
 	}
-	for i := 0; ; i++ {
-		if s.settled() {
-			break
-		}
+	// Where rounding shakes the slopes more than settled allows, the low point is reached all the same
+	// once d no longer falls.
+	const patience, still = 20, 1e-9
+	mark := s.d
+	for i := 0; !s.settled(); i++ {
 		if i == mostIterations {
 			return fmt.Errorf("the variances do not settle in %d steps: the data cannot tell the random terms apart; leave one out", mostIterations)
 		}
 		if err := s.at(s.next(i)); err != nil {
 			return err
+		}
+		if i%patience == patience-1 {
+			if mark-s.d < still*(1+math.Abs(s.d)) {
+				break
+			}
+			mark = s.d
 		}
 	}
 	for k := range s.ratios {
