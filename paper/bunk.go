@@ -51,7 +51,7 @@ func FieldToBunk(s *outlook.Stand, pieces []*advice.Piece) (Bunk, bool) {
 		}
 		b.Short.Steps = append(b.Short.Steps, at)
 	}
-	b.Rows = [][]string{{"As", "Tons fed", "RFV at the bunk", "Clean in time"}}
+	b.Rows = [][]string{{"As", "Tons DM/ac fed", "RFV at the bunk", "Made without harmful rain"}}
 	for _, w := range brought {
 		tons := s.Yield.FirstCut
 		b.Rows = append(b.Rows, []string{
