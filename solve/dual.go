@@ -64,9 +64,14 @@ func (s *simplex) dual() (outcome, error) {
 	clear(s.skip)
 	s.skipped = 0
 	stalled, moved := 0, 0
+	first, patience, plain := s.pivots, s.patience(), false
 	for {
 		if err := s.halted(); err != nil {
 			return halted, err
+		}
+		if !plain && s.pivots-first > patience {
+			plain = true
+			s.forget()
 		}
 		if s.f.worn() {
 			s.refactor()
@@ -75,7 +80,7 @@ func (s *simplex) dual() (outcome, error) {
 		if s.pivots%8 == 0 && !s.shifted && !math.IsInf(s.cutoff, 1) && s.objective() > s.cutoff {
 			return beyond, nil
 		}
-		r := s.leaving()
+		r := s.leaving(plain)
 		if r < 0 {
 			if s.skipped > 0 && s.worst() > nearly {
 				return halted, errNumbers
@@ -103,7 +108,7 @@ func (s *simplex) dual() (outcome, error) {
 		s.flip(flips)
 		if gain := s.dualStep(q, r, missed); math.Abs(gain) > optimal {
 			stalled = 0
-		} else if stalled++; stalled > stalls && moved < perturbations {
+		} else if stalled++; !plain && stalled > stalls && moved < perturbations {
 			moved++
 			stalled = 0
 			s.perturb(moved)
@@ -125,11 +130,29 @@ func (s *simplex) again(r int) {
 	s.skipped = 0
 }
 
-// leaving picks the position whose variable misses its bound most, measured along the edge.
-func (s *simplex) leaving() int {
+// patience is after how many steps the dual is taken to go round in circles. A choice.
+func (s *simplex) patience() int { return 500 + 20*(s.n+s.m) }
+
+// forget makes every cost zero, so that only the bounds are left to be met. With the first variable leaving that
+// misses one (Bland's rule), circles that shifted costs keep alive come to an end.
+func (s *simplex) forget() {
+	clear(s.price)
+	clear(s.d)
+	s.shifted = true
+}
+
+// leaving picks the position whose variable misses its bound most, measured along the edge; plainly, the first
+// variable that misses one.
+func (s *simplex) leaving(plain bool) int {
 	best, r := 0., -1
 	for i, j := range s.head {
 		if v := s.miss(j); v != 0 && !s.skip[i] {
+			if plain {
+				if r < 0 || j < s.head[r] {
+					r = i
+				}
+				continue
+			}
 			if v = v * v / s.weight[j]; v > best {
 				best, r = v, i
 			}

@@ -37,7 +37,7 @@ func cents(v float64) string {
 // Cautions says what to mind when the mix is spread.
 func (m *Mix) Cautions(l Limits) (words []string) {
 	if k := m.Supplied[K2O]; k > l.Split+traces {
-		words = append(words, fmt.Sprintf("%.0f lb of potash: over %g lb a year split it, half after the first cut and half after the last; on soils that hold it trials saw no clear gain from splitting", k, l.Split))
+		words = append(words, fmt.Sprintf("%.0f lb of potash: over %g lb a year split it, half after the first cut and half after the last; on soils that hold it trials saw no clear gain from splitting, and red clover none", k, l.Split))
 		if k > l.K2O+traces {
 			words = append(words, fmt.Sprintf("over %g lb of potash a year is unusual: the crop takes up more than it needs, which dry cows must not eat; spread a buildup over years", l.K2O))
 		}

@@ -27,7 +27,7 @@ func fertilizers() []Source {
 		{BoronTopdress, "Penn State Extension, boron on forages: 2 lb of B an acre with topdressing, up to 4 lb where short", Published},
 		{BoronPlacing, "Penn State Extension; Johnson & Camberato (Purdue) 2009: broadcast only, corn and small grains that follow are sensitive. Never with the seed is recalled", Published},
 		{PotashSplit, "Univ. of Georgia, alfalfa plant analysis: split potash over 200 lb of K2O a year", Published},
-		{PotashTiming, "Clemson crop code 050; Burbrink (Purdue) 2019: half after the first cut, half after the last. Minnesota and Wisconsin trials saw no clear gain from either", Published},
+		{PotashTiming, "Clemson crop code 050; Burbrink (Purdue) 2019: half after the first cut, half after the last. Minnesota and Wisconsin trials saw no clear gain from either; Smith & Smith 1977, Agron. J. 69:45-48: red clover gains nothing from splitting", Published},
 		{PotashMost, "At most 300 lb of K2O an acre a year", FromMemory},
 		{NitrogenIdle, "Laboski (Wisconsin), Hay & Forage Grower: alfalfa gains nothing from the nitrogen of ammonium sulfate", Published},
 		{ElementalSulfur, "Elemental sulfur takes months of warm moist soil: the year before it is needed, or at seeding", FromMemory},
