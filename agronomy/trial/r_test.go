@@ -15,7 +15,7 @@ func askR(t *testing.T, values []float64, factors []Factor, script string) map[s
 	t.Helper()
 	r, err := exec.LookPath("Rscript")
 	if err != nil {
-		t.Skip("Rscript is not installed: nothing is compared with R here; the handbook values of R stand in the other tests")
+		t.Skip("Rscript is not installed: nothing is compared with R here; values that R gave stand in the other tests")
 	}
 	var text strings.Builder
 	text.WriteString("y")
