@@ -85,7 +85,7 @@ func (s Score) Of(o Old) (Risk, error) {
 	return Risk{Points: points, Class: s.class(points), AnotherCrop: o.Age >= 1 && o.Delay < 12}, nil
 }
 
-// Topgrowths, Resistances, Soils and Tillages are the words of the questions, least risk first.
+// Topgrowths are the words for the topgrowth left, least risk first, as all words of the questions stand.
 func Topgrowths() [3]string { return [3]string{"cut", "under-1-ton", "over-1-ton"} }
 
 // Resistances are the words for the disease resistance of the variety to be sown.
