@@ -223,10 +223,12 @@ func cutGrounds(s *outlook.Stand, o *outlook.Outlook, w outlook.Window, a *outlo
 		What: "Target", Value: fmt.Sprintf("%s at feeding%s + %s lost to %s (%s to %s) = cut at %s", Points(s.Target.FeedRFV), assumed(s.Target.Assumed), Points(s.Target.Loss), s.Target.Product, Points(s.Target.LossLow), Points(s.Target.LossHigh), Points(s.Target.CutRFV)),
 		How: "harvest and storage loss by product", Sources: []source.ID{source.HarvestLoss},
 	})
-	g = append(g, Ground{
-		What: "Dry weather", Value: fmt.Sprintf("%s of this fortnight's days open %s", years10(s.Sky.DryChance(7, s.Target.DryDays)), drySpell(s.Target.DryDays)),
-		How: "counted over the station's past years; a dry day has under 0.25 mm", Sources: []source.ID{source.DryDay},
-	})
+	if dry := s.Sky.DryChance(7, s.Target.DryDays); !math.IsNaN(dry) { // not known where the year ends before
+		g = append(g, Ground{
+			What: "Dry weather", Value: fmt.Sprintf("%s of this fortnight's days open %s", years10(dry), drySpell(s.Target.DryDays)),
+			How: "counted over the station's past years; a dry day has under 0.25 mm", Sources: []source.ID{source.DryDay},
+		})
+	}
 	return append(g, yieldGround(s))
 }
 

@@ -154,3 +154,15 @@ func TestAnyBookGivesARoundThatKeepsTheLaws(t *testing.T) {
 		}
 	})
 }
+
+func TestTheYearsLastDaysKnowNoFortnightOfWeather(t *testing.T) {
+	s := alfalfa("A")
+	s.visits["12-15"] = stick(33, book.Flower)
+	for d := day("12-16"); d <= day("12-31"); d++ {
+		for _, p := range round(t, d, plain(), s).Pieces {
+			if why := faulty(p); why != "" {
+				t.Errorf("%s, %s: %q %s", d, p.Decision, p.Title, why)
+			}
+		}
+	}
+}
