@@ -2,6 +2,7 @@ package advice_test
 
 import (
 	"encoding/json"
+	"slices"
 	"strings"
 	"testing"
 
@@ -188,5 +189,41 @@ func TestAWayThatIsNoBetterIsCalledNoDifference(t *testing.T) {
 		if p != nil && strings.Contains(p.Title, "no difference") != strings.Contains(p.Worth.Text, "That is no difference.") {
 			t.Errorf("%q and %q", p.Title, p.Worth.Text)
 		}
+	}
+}
+
+func TestNewHayHidesNoHotStack(t *testing.T) {
+	s := stacked(day("06-04"), nil, map[string]float64{"06-09": 145})
+	s.Stacks = append(s.Stacks, book.Dated[book.Stack]{Day: day("07-04"), Body: book.Stack{Package: "round"}})
+	for _, c := range []struct {
+		on, read string // a reading of the new stack, none where empty
+		core     float64
+		want     string
+	}{
+		{"07-05", "", 0, "145"},        // the new stack is not read yet
+		{"07-05", "07-04", 90, "145"},  // and cools nothing where it is
+		{"08-20", "07-04", 90, "145"},  // six weeks after: nobody read the hot one cooler
+		{"07-06", "07-05", 165, "165"}, // the hotter of two
+		{"12-20", "", 0, ""},           // at last it is of no news
+	} {
+		x := *s
+		v := *s.StandView
+		x.StandView = &v
+		if c.read != "" {
+			v.StackReadings = append(slices.Clone(v.StackReadings), book.Dated[book.StackReading]{Day: day(c.read), Body: book.StackReading{CoreF: c.core}})
+		}
+		x.Date = day(c.on)
+		p := advice.HotStack(&x, nil)
+		switch {
+		case c.want == "" && p != nil:
+			t.Errorf("on %s: %q", c.on, p.Title)
+		case c.want != "" && (p == nil || p.Urgency != advice.Safety || !strings.Contains(p.Title, c.want)):
+			t.Errorf("on %s, new stack read %g °F: %+v, want the one of %s °F first", c.on, c.core, p, c.want)
+		}
+	}
+	cooled := stacked(day("06-04"), nil, map[string]float64{"06-09": 145, "06-20": 95})
+	cooled.Date = day("08-01")
+	if p := advice.HotStack(cooled, nil); p != nil {
+		t.Errorf("read cool and two months old: %q", p.Title)
 	}
 }

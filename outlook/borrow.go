@@ -9,6 +9,7 @@ import (
 	"haywarden/agronomy/stick"
 	"haywarden/agronomy/unit"
 	"haywarden/book"
+	"haywarden/weather"
 )
 
 const (
@@ -151,7 +152,7 @@ func miles(a, b *Stand) float64 {
 	if p == (place{}) || q == (place{}) {
 		return 2 * fadeMiles
 	}
-	return p.miles(q)
+	return weather.Miles(p.lat, p.lon, q.lat, q.lon)
 }
 
 type place struct{ lat, lon float64 }
@@ -161,14 +162,6 @@ func placeOf(s *Stand) place {
 		return place{s.InField.Latitude, s.InField.Longitude}
 	}
 	return place{s.Farm.Latitude, s.Farm.Longitude}
-}
-
-// miles uses a flat earth around the two points, good to a part in a thousand over a county.
-func (p place) miles(q place) float64 {
-	const milesPerDegree = 69.05
-	dy := (p.lat - q.lat) * milesPerDegree
-	dx := (p.lon - q.lon) * milesPerDegree * math.Cos((p.lat+q.lat)/2*math.Pi/180)
-	return math.Hypot(dx, dy)
 }
 
 // Lent lists the fields a borrowed estimate comes from, nearest first.

@@ -47,7 +47,7 @@ func (s *Stand) BalesAs() (pack string, assumed bool) {
 	return "round", true
 }
 
-// Stacked is the newest hay stack of a stand with what was read in it.
+// Stacked is a hay stack of a stand with what was read in it.
 type Stacked struct {
 	Baled    unit.Day
 	Package  string
@@ -62,28 +62,49 @@ type Stacked struct {
 const (
 	heatingDays = 42  // in which most fires of hay come, [source.HayHeat]
 	warmF       = 120 // from which a core is read daily, [source.HayHeat]
-	hotLasts    = 21  // days for which a warm reading keeps a stack under watch (choice)
+	hotF        = 140 // from which a stack is taken apart, [source.HayHeat]
+	warmLasts   = 21  // days for which a warm reading keeps a stack under watch (choice)
+	hotLasts    = 120 // the same of a hot one that nobody has followed by a cooler (choice)
 )
 
-// Stack is the stand's newest stack while it may heat; nil where there is none. A stack read warm stays
-// under watch however old it is.
+// Stack is the stand's stack that most wants watching: the hottest of those that were last read warm, else
+// the newest that may still heat; nil where there is none. A reading is of the newest stack of its day, so
+// that hay put up since neither hides nor cools an older stack.
 func (s *Stand) Stack() *Stacked {
-	n := len(s.Stacks)
-	if n == 0 {
-		return nil
-	}
-	b := s.Stacks[n-1]
-	k := &Stacked{Baled: b.Day, Package: b.Body.Package, Moisture: b.Body.Moisture, Place: b.Body.Place, Treated: b.Body.Treated}
-	for _, r := range s.StackReadings {
-		if r.Day < k.Baled {
-			continue
+	var pick *Stacked
+	for i, b := range s.Stacks {
+		k := &Stacked{Baled: b.Day, Package: b.Body.Package, Moisture: b.Body.Moisture, Place: b.Body.Place, Treated: b.Body.Treated}
+		for _, r := range s.StackReadings {
+			if r.Day < k.Baled || i+1 < len(s.Stacks) && r.Day >= s.Stacks[i+1].Day {
+				continue
+			}
+			if !k.Read || r.Day > k.ReadOn || r.Day == k.ReadOn && r.Body.CoreF > k.CoreF {
+				k.Read, k.ReadOn, k.CoreF = true, r.Day, r.Body.CoreF
+			}
 		}
-		if !k.Read || r.Day > k.ReadOn || r.Day == k.ReadOn && r.Body.CoreF > k.CoreF {
-			k.Read, k.ReadOn, k.CoreF = true, r.Day, r.Body.CoreF
+		if k.watched(s.Date) && (pick == nil || k.warmth() >= pick.warmth()) {
+			pick = k
 		}
 	}
-	if s.Date-k.Baled > heatingDays && !(k.Read && k.CoreF >= warmF && s.Date-k.ReadOn <= hotLasts) {
-		return nil
+	return pick
+}
+
+// watched reports whether the stack may heat, or was read so warm that it stays under watch.
+func (k *Stacked) watched(date unit.Day) bool {
+	switch warm := k.warmth(); {
+	case date-k.Baled <= heatingDays:
+		return true
+	case warm >= hotF:
+		return date-k.ReadOn <= hotLasts
+	default:
+		return warm > 0 && date-k.ReadOn <= warmLasts
 	}
-	return k
+}
+
+// warmth is the core as last read where it was warm, else 0.
+func (k *Stacked) warmth() float64 {
+	if k.Read && k.CoreF >= warmF {
+		return k.CoreF
+	}
+	return 0
 }

@@ -44,6 +44,7 @@ const (
 	TrendInterval   ID = "trend-interval"
 	StandardLapse   ID = "standard-lapse"
 	PlaceBlend      ID = "place-blend"
+	GreatCircle     ID = "great-circle"
 	GrossScreen     ID = "gross-screen"
 	MorningReading  ID = "morning-reading"
 	DaymetCalendar  ID = "daymet-calendar"
@@ -96,6 +97,7 @@ func weather() []Source {
 		{BootstrapBand, "Efron 1979, Ann. Statist. 7:1: the percentile bootstrap over years; checked against the binomial chance of a drawn median", FromMemory},
 		{TrendInterval, "Sen 1968, J. Am. Stat. Assoc. 63:1379: interval of the median slope from the variance of Kendall's S; checked in R 4.2.2 by the slopes its test is silent on", FromMemory},
 		{StandardLapse, "ICAO standard atmosphere: 6.5 C cooler each kilometre higher, the rate in equation 7 of FAO Irrigation and Drainage Paper 56", FromMemory},
+		{GreatCircle, "Haversine formula on a sphere of the earth's mean radius, 6371.0088 km; checked on the widely printed example of Nashville to Los Angeles", FromMemory},
 		{PlaceBlend, "Several stations' temperatures weighed by 1/distance squared at the field's height; rain of the nearest that reported", Choice},
 	}
 }

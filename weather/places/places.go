@@ -9,7 +9,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -153,20 +152,6 @@ func ReadInventory(r io.Reader, name string) (Inventory, error) {
 	return out, nil
 }
 
-const (
-	earthKM = 6371.0088 // mean radius
-	mileKM  = 1.609344
-)
-
-// Miles is the way along a great circle between two places, off by 0.6 % at most since the earth is no
-// ball.
-func Miles(lat1, lon1, lat2, lon2 float64) float64 {
-	const rad = math.Pi / 180
-	a, b := math.Sin((lat2-lat1)*rad/2), math.Sin((lon2-lon1)*rad/2)
-	h := a*a + math.Cos(lat1*rad)*math.Cos(lat2*rad)*b*b
-	return 2 * earthKM / mileKM * math.Asin(min(1, math.Sqrt(h)))
-}
-
 // Near is a station and how far it lies.
 type Near struct {
 	Place
@@ -179,7 +164,7 @@ func Nearest(all []Place, lat, lon float64, most int, keep func(Place) bool) []N
 	var out []Near
 	for _, p := range all {
 		if keep == nil || keep(p) {
-			out = append(out, Near{p, Miles(lat, lon, p.Latitude, p.Longitude)})
+			out = append(out, Near{p, weather.Miles(lat, lon, p.Latitude, p.Longitude)})
 		}
 	}
 	slices.SortFunc(out, func(a, b Near) int { return cmp.Or(cmp.Compare(a.Miles, b.Miles), cmp.Compare(a.ID, b.ID)) })
