@@ -38,6 +38,11 @@ func (o *Office) skiesOf(ctx context.Context, view *book.View, ask Ask) (map[str
 		return nil, err
 	}
 	m := &skyMaker{office: o, view: view, ask: ask, revision: revision, stations: stations, series: map[string]*weather.Series{}}
+	keys := map[string]bool{}
+	for _, s := range view.Stands() {
+		keys[s.InField.WeatherKey()] = true
+	}
+	m.wanted = len(keys)
 	skies := map[string]*outlook.Sky{}
 	for _, s := range view.Stands() {
 		f := s.InField
@@ -56,8 +61,9 @@ func (o *Office) skiesOf(ctx context.Context, view *book.View, ask Ask) (map[str
 	return skies, nil
 }
 
-// mostSkies is how many skies are kept in memory at a time: a dozen dates of a district of twenty.
-const mostSkies = 240
+// mostSkies is how many skies are kept in memory at a time, some 2.5 MB each; where one date wants more, two
+// dates' worth.
+const mostSkies = 48
 
 // kept takes the weather of a field from memory, or makes it. An edit that touches neither weather nor
 // what is said of it leaves it as it was.
@@ -80,7 +86,7 @@ func (m *skyMaker) kept(ctx context.Context, f *book.FieldView) (*outlook.Sky, e
 	}
 	o.mu.Lock()
 	defer o.mu.Unlock()
-	if len(o.skies) >= mostSkies {
+	if len(o.skies) >= max(mostSkies, 2*m.wanted) {
 		clear(o.skies)
 	}
 	o.skies[key] = sky

@@ -64,7 +64,7 @@ const (
 	warmF       = 120 // from which a core is read daily, [source.HayHeat]
 	hotF        = 140 // from which a stack is taken apart, [source.HayHeat]
 	warmLasts   = 21  // days for which a warm reading keeps a stack under watch (choice)
-	hotLasts    = 120 // the same of a hot one that nobody has followed by a cooler (choice)
+	hotLasts    = 42  // the same of a hot one that nobody has followed by a cooler (choice)
 )
 
 // Stack is the stand's stack that most wants watching: the hottest of those that were last read warm, else
