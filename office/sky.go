@@ -23,6 +23,7 @@ type skyMaker struct {
 	view     *book.View
 	ask      Ask
 	revision int64             // of the weather
+	wanted   int               // how many skies the view takes
 	stations []weather.Station // with weather, by id
 	series   map[string]*weather.Series
 }
