@@ -202,9 +202,9 @@ func TestNewHayHidesNoHotStack(t *testing.T) {
 	}{
 		{"07-05", "", 0, "145"},        // the new stack is not read yet
 		{"07-05", "07-04", 90, "145"},  // and cools nothing where it is
-		{"08-20", "07-04", 90, "145"},  // six weeks after: nobody read the hot one cooler
+		{"07-20", "07-04", 90, "145"},  // over six weeks old, and nobody read the hot one cooler
 		{"07-06", "07-05", 165, "165"}, // the hotter of two
-		{"12-20", "", 0, ""},           // at last it is of no news
+		{"09-20", "", 0, ""},           // at last it is of no news
 	} {
 		x := *s
 		v := *s.StandView
