@@ -15,6 +15,7 @@ import (
 	"haywarden/office"
 	"haywarden/weather"
 	"haywarden/weather/csvdaily"
+	"haywarden/weather/intake"
 )
 
 // stationFile writes forty years of an invented station in the fixed-width form of GHCN-Daily, with the
@@ -90,7 +91,7 @@ func BenchmarkImportOf100StationsOver40Years(b *testing.B) {
 			size += file.Len()
 			b.StartTimer()
 			start := time.Now()
-			got, err := o.ImportWeather(b.Context(), ida, bytes.NewReader(file.Bytes()), fmt.Sprintf("station %d.dly", s), csvdaily.Unstated)
+			got, err := o.ImportWeather(b.Context(), ida, bytes.NewReader(file.Bytes()), fmt.Sprintf("station %d.dly", s), intake.Options{Units: csvdaily.Unstated})
 			took += time.Since(start)
 			b.StopTimer()
 			if err != nil || len(got) != 1 || len(got[0].Years.Added) != 40 {

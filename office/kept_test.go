@@ -13,6 +13,7 @@ import (
 	"haywarden/office"
 	"haywarden/weather"
 	"haywarden/weather/csvdaily"
+	"haywarden/weather/intake"
 )
 
 // Every kind of fact goes in through the office and comes out in the view of the book.
@@ -118,7 +119,7 @@ func TestAStationThatOnlyItsWeatherDescribesWillDo(t *testing.T) {
 	for i := range 45 {
 		text += id + ",ALDER 1 N,43.07,-89.4,262.1," + (unit.DateOf(2026, 4, 4) + unit.Day(i)).String() + ",0.0,20.0,6.1\n"
 	}
-	if _, err := o.ImportWeather(t.Context(), ida, strings.NewReader(text), "a.csv", csvdaily.Metric); err != nil {
+	if _, err := o.ImportWeather(t.Context(), ida, strings.NewReader(text), "a.csv", intake.Options{Units: csvdaily.Metric}); err != nil {
 		t.Fatal(err)
 	}
 	want := weather.Station{ID: id, Name: "ALDER 1 N", Latitude: 43.07, Longitude: -89.4, Elevation: 262.1, WholeF: true}
@@ -126,7 +127,7 @@ func TestAStationThatOnlyItsWeatherDescribesWillDo(t *testing.T) {
 		t.Errorf("station (-want +got):\n%s", diff)
 	}
 	// A form without a place for the name takes nothing away, and a fact of the book's own goes before.
-	if _, err := o.ImportWeather(t.Context(), ida, strings.NewReader(id+",20260519,TMAX,200,,,0,\n"), "b.csv", csvdaily.Unstated); err != nil {
+	if _, err := o.ImportWeather(t.Context(), ida, strings.NewReader(id+",20260519,TMAX,200,,,0,\n"), "b.csv", intake.Options{Units: csvdaily.Unstated}); err != nil {
 		t.Fatal(err)
 	}
 	if st := look(); st != want {
@@ -143,7 +144,7 @@ func TestAStationIsDescribedAsItWasKnown(t *testing.T) {
 	bring := func(name string) {
 		t.Helper()
 		text := "STATION,NAME,DATE,PRCP,TMAX,TMIN\nZZT00000001," + name + ",2026-05-01,0.0,20.0,10.0\n"
-		if _, err := o.ImportWeather(t.Context(), ida, strings.NewReader(text), name+".csv", csvdaily.Metric); err != nil {
+		if _, err := o.ImportWeather(t.Context(), ida, strings.NewReader(text), name+".csv", intake.Options{Units: csvdaily.Metric}); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -171,7 +172,7 @@ func TestAStationIsDescribedAsItWasKnown(t *testing.T) {
 func TestAWeatherReportIsStoredWithItsImport(t *testing.T) {
 	o, _ := newOffice(t, "2026-05-19 08:00")
 	text := "STATION,NAME,DATE,PRCP,TMAX,TMIN\nZZT00000001,T,2026-05-01,0.0,10.0,20.0\nZZT00000001,T,2026-05-02,0.0,20.0,10.0\n"
-	if _, err := o.ImportWeather(t.Context(), ida, strings.NewReader(text), "x.csv", csvdaily.Metric); err != nil {
+	if _, err := o.ImportWeather(t.Context(), ida, strings.NewReader(text), "x.csv", intake.Options{Units: csvdaily.Metric}); err != nil {
 		t.Fatal(err)
 	}
 	s, err := o.Station(t.Context(), ida, "ZZT00000001", office.Ask{})
@@ -190,7 +191,7 @@ func TestNewWeatherChangesTheNextAnswer(t *testing.T) {
 	o, _ := newOffice(t, "2026-05-19 08:00")
 	oneStand(t, o)
 	before := roundJSON(t, o, office.Ask{})
-	if _, err := o.ImportWeather(t.Context(), ida, days([]string{"ZZT00000001"}, unit.DateOf(2026, 4, 1), 45, "20"), "w.csv", csvdaily.Metric); err != nil {
+	if _, err := o.ImportWeather(t.Context(), ida, days([]string{"ZZT00000001"}, unit.DateOf(2026, 4, 1), 45, "20"), "w.csv", intake.Options{Units: csvdaily.Metric}); err != nil {
 		t.Fatal(err)
 	}
 	if after := roundJSON(t, o, office.Ask{}); string(after) == string(before) || !strings.Contains(string(before), "No weather of station ZZT00000001") {

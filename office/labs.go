@@ -45,13 +45,6 @@ type LabWarning struct {
 // ErrUnconfirmed says that a table's form has to be looked at and confirmed first.
 var ErrUnconfirmed = errors.New("nothing was taken in: what each column says has to be confirmed first")
 
-// ImportLabs takes a table of laboratory results into the book that is in our own form, or in one that
-// the book remembers, all of it or nothing.
-func (o *Office) ImportLabs(ctx context.Context, actor Actor, r io.Reader, name string, dry bool) (ImportedRecords, error) {
-	got, err := o.BringLabs(ctx, actor, r, name, LabImport{Dry: dry})
-	return got.ImportedRecords, err
-}
-
 // BringLabs takes a table of laboratory results into the book. A table of a form not known is not read
 // but proposed, with [ErrUnconfirmed]; confirmed once, the book remembers it for that laboratory. A
 // result that the book holds just so adds nothing, and one that corrects another takes its place.

@@ -19,6 +19,7 @@ import (
 	"haywarden/office"
 	"haywarden/weather"
 	"haywarden/weather/csvdaily"
+	"haywarden/weather/intake"
 )
 
 var ida = office.Actor{Name: "ida", Role: office.Adviser}
@@ -98,7 +99,7 @@ func TestNobodyElseMayDoAnything(t *testing.T) {
 			"days":     func() error { _, err := o.NextDays(ctx, a, office.Ask{}); return err },
 			"ahead":    func() error { return o.ReceiveForecasts(ctx, a, nil) },
 			"import weather": func() error {
-				_, err := o.ImportWeather(ctx, a, strings.NewReader(""), "f", csvdaily.Unstated)
+				_, err := o.ImportWeather(ctx, a, strings.NewReader(""), "f", intake.Options{Units: csvdaily.Unstated})
 				return err
 			},
 			"import stands": func() error { _, err := o.ImportStands(ctx, a, strings.NewReader(""), "f", false); return err },
@@ -113,7 +114,10 @@ func TestNobodyElseMayDoAnything(t *testing.T) {
 			"forecast":        func() error { _, err := o.Forecast(ctx, a, "x", office.Ask{}); return err },
 			"forecasts":       func() error { _, err := o.Forecasts(ctx, a, office.Ask{}); return err },
 			"fetch forecasts": func() error { _, err := o.FetchForecasts(ctx, a, nil); return err },
-			"import labs":     func() error { _, err := o.ImportLabs(ctx, a, strings.NewReader(""), "f", false); return err },
+			"import labs": func() error {
+				_, err := o.BringLabs(ctx, a, strings.NewReader(""), "f", office.LabImport{})
+				return err
+			},
 			"prices":          func() error { _, err := o.Prices(ctx, a, "", husbandry.Reference(), office.Ask{}); return err },
 			"herd need":       func() error { _, err := o.HerdNeed(ctx, a, "x", office.Ask{}); return err },
 			"budget":          func() error { _, err := o.Budget(ctx, a, "x", office.BudgetFor{}, office.Ask{}); return err },
@@ -225,7 +229,7 @@ func TestTheSameWeatherTwiceChangesNothingAndPartOfAYearLosesNothing(t *testing.
 	from := unit.DateOf(2026, 4, 1)
 	take := func(r io.Reader) []office.WeatherImported {
 		t.Helper()
-		w, err := o.ImportWeather(ctx, ida, r, "order.csv", csvdaily.Metric)
+		w, err := o.ImportWeather(ctx, ida, r, "order.csv", intake.Options{Units: csvdaily.Metric})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -264,7 +268,7 @@ func TestAWrongLineOfOneStationKeepsBothOut(t *testing.T) {
 		"empty":               {"", "empty"},
 		"not a weather file":  {"a,b,c\n1,2,3\n", "not known"},
 	} {
-		_, err := o.ImportWeather(t.Context(), ida, strings.NewReader(c.file), "order.csv", csvdaily.Metric)
+		_, err := o.ImportWeather(t.Context(), ida, strings.NewReader(c.file), "order.csv", intake.Options{Units: csvdaily.Metric})
 		var refusal *weather.Refusal
 		if !errors.As(err, &refusal) || !strings.Contains(err.Error(), "order.csv") || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: error %v, want a refusal of order.csv that says %q", name, err, c.want)
@@ -280,7 +284,7 @@ func TestACorrectedYearIsKnownFromTheDayItCame(t *testing.T) {
 	from := unit.DateOf(2026, 4, 1)
 	take := func(tmax string) {
 		t.Helper()
-		if _, err := o.ImportWeather(t.Context(), ida, days([]string{"ZZT00000001"}, from, 20, tmax), "o.csv", csvdaily.Metric); err != nil {
+		if _, err := o.ImportWeather(t.Context(), ida, days([]string{"ZZT00000001"}, from, 20, tmax), "o.csv", intake.Options{Units: csvdaily.Metric}); err != nil {
 			t.Fatal(err)
 		}
 	}

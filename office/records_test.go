@@ -38,7 +38,8 @@ func visits(o *office.Office, t testing.TB, text string, dry bool) (office.Impor
 }
 
 func labs(o *office.Office, t testing.TB, text string, dry bool) (office.ImportedRecords, error) {
-	return o.ImportLabs(t.Context(), ida, strings.NewReader(text), "l.csv", dry)
+	got, err := o.BringLabs(t.Context(), ida, strings.NewReader(text), "l.csv", office.LabImport{Dry: dry})
+	return got.ImportedRecords, err
 }
 
 func prices(o *office.Office, t testing.TB, text string, dry bool) (office.ImportedRecords, error) {
@@ -309,7 +310,7 @@ func TestWhatSomebodyElseBringsIsRefusedUnread(t *testing.T) {
 	o, _ := newOffice(t, "2026-05-19 08:00")
 	unread := readerFunc(func([]byte) (int, error) { t.Error("the file was read"); return 0, io.EOF })
 	for _, a := range []office.Actor{{}, {Name: "eve", Role: "guest"}} {
-		if _, err := o.ImportLabs(t.Context(), a, unread, "l.csv", false); !errors.Is(err, office.ErrForbidden) {
+		if _, err := o.BringLabs(t.Context(), a, unread, "l.csv", office.LabImport{}); !errors.Is(err, office.ErrForbidden) {
 			t.Errorf("labs by %+v: error %v, want it forbidden", a, err)
 		}
 		if _, err := o.ImportStands(t.Context(), a, unread, "s.csv", true); !errors.Is(err, office.ErrForbidden) {

@@ -12,7 +12,6 @@ import (
 
 	"haywarden/book/store"
 	"haywarden/weather"
-	"haywarden/weather/csvdaily"
 	"haywarden/weather/intake"
 )
 
@@ -25,16 +24,11 @@ type WeatherImported struct {
 // Nothing reports whether the file changed nothing.
 func (w WeatherImported) Nothing() bool { return len(w.Years.Added)+len(w.Years.Changed) == 0 }
 
-// ImportWeather takes in a weather file of which only the units are said, as [Office.ImportWeatherAs] does.
-func (o *Office) ImportWeather(ctx context.Context, actor Actor, r io.Reader, name string, units csvdaily.Units) ([]WeatherImported, error) {
-	return o.ImportWeatherAs(ctx, actor, r, name, intake.Options{Units: units})
-}
-
-// ImportWeatherAs takes a weather file into the book: reads all of it, checks it, and stores all its
+// ImportWeather takes a weather file into the book: reads all of it, checks it, and stores all its
 // stations in one change, only when every line was understood. What the file does not speak of, other
 // elements or another part of the year, stays as it was. Its values are held against the station's whole
 // record. The same file again changes nothing.
-func (o *Office) ImportWeatherAs(ctx context.Context, actor Actor, r io.Reader, name string, said intake.Options) ([]WeatherImported, error) {
+func (o *Office) ImportWeather(ctx context.Context, actor Actor, r io.Reader, name string, said intake.Options) ([]WeatherImported, error) {
 	if err := may(actor, actRecord); err != nil {
 		return nil, err
 	}

@@ -15,6 +15,7 @@ import (
 	"haywarden/book/store"
 	"haywarden/demo"
 	"haywarden/office"
+	"haywarden/weather/intake"
 	"haywarden/web"
 )
 
@@ -113,7 +114,7 @@ func hardBook(tb testing.TB) (*httptest.Server, []string) {
 	}
 	const short = "STATION,NAME,DATE,PRCP,TMAX,TMIN\nZZT00000001,\"A & B <i>Mill</i>, the one with the name that goes on and on\",2026-05-17,0.2,20.0,9.0\n" +
 		"ZZT00000001,,2026-05-18,,21.0,10.0\n"
-	if _, err := o.ImportWeather(context.Background(), reader, strings.NewReader(short), "short.csv", "metric"); err != nil {
+	if _, err := o.ImportWeather(context.Background(), reader, strings.NewReader(short), "short.csv", intake.Options{Units: "metric"}); err != nil {
 		tb.Fatal(err)
 	}
 	return serve(tb, o, web.Options{}), stands

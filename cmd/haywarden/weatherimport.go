@@ -115,7 +115,7 @@ func importFile(ctx context.Context, m *Main, o *office.Office, name string, sai
 	defer func() { _ = f.Close() }() // it was only read
 	progress := newProgress(m.Stderr, f)
 	defer progress.end()
-	return o.ImportWeatherAs(ctx, adviser(), progress, filepath.Base(name), said)
+	return o.ImportWeather(ctx, adviser(), progress, filepath.Base(name), said)
 }
 
 // importFlags are what is said of a file that does not say it itself.

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"haywarden/agronomy/unit"
+	"haywarden/exchange"
 	"haywarden/office"
 )
 
@@ -23,7 +24,9 @@ func newWeatherPlaceCommand(m *Main) *cobra.Command {
 		Long: `A field takes the weather of its station. Where that is not enough it can take several stations,
 weighed by distance and height, and an offset of its own: a number of degrees F for the day's highest
 and lowest, or a table of a thermometer's days in the field, from which both are worked out. Without
-a flag it tells what holds.`,
+a flag it tells what holds.
+
+The table of --readings. ` + columnText(exchange.FieldReadingColumns()),
 		Example: "  haywarden weather place \"Ottermoss Long Meadow\" --station USC00470516 --station USW00014839 --height 910ft\n" +
 			"  haywarden weather place \"Long Meadow\" --readings hollow.csv\n  haywarden weather place \"Long Meadow\" --min -2.5\n  haywarden weather place \"Long Meadow\" --clear",
 		Args: cobra.ExactArgs(1),
