@@ -2,6 +2,7 @@ package advice_test
 
 import (
 	"encoding/json"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -225,5 +226,25 @@ func TestNewHayHidesNoHotStack(t *testing.T) {
 	cooled.Date = day("08-01")
 	if p := advice.HotStack(cooled, nil); p != nil {
 		t.Errorf("read cool and two months old: %q", p.Title)
+	}
+}
+
+// The rule of 15 points lost to haylage and the losses counted step by step do not agree: who reads both
+// figures for one stand is told why.
+func TestTwoFiguresForOneLossAreSetBesideEachOther(t *testing.T) {
+	st := alfalfa("A")
+	st.visits["05-17"] = stick(26, book.Bud)
+	p := find(round(t, day("05-18"), placed(func(unit.Day) float64 { return 0 }), st), "A", "harvest-way")
+	says(t, p, "Step by step haylage loses", "the target allows 15", "want more standing")
+	if p == nil || len(p.Rules) != 1 || !strings.Contains(p.Rules[0].Differs, "step") && !strings.Contains(p.Rules[0].Differs, "each machine") {
+		t.Fatalf("%+v", p)
+	}
+	var lost, allowed int
+	text := p.Worth.Text[strings.Index(p.Worth.Text, "Step by step"):]
+	if _, err := fmt.Sscanf(text, "Step by step haylage loses %d points from field to bunk, and the target allows %d:", &lost, &allowed); err != nil {
+		t.Fatalf("%q: %v", text, err)
+	}
+	if lost-allowed <= 5 || lost > 60 {
+		t.Errorf("%d lost and %d allowed: a difference no test can tell apart is not to be spoken of", lost, allowed)
 	}
 }

@@ -69,10 +69,38 @@ func HarvestWay(s *outlook.Stand, best unit.Day) *Piece {
 	if told != risk.More {
 		p.Worth.Text += " That is no difference."
 	}
+	p.allowance(s, best, brought)
 	// Whichever way is taken, each has its own danger.
 	p.warn(storage.NotInside, storage.KeepLooking, storage.GasKills)
 	p.Grounds = wayGrounds(s, brought)
 	return p
+}
+
+// allowanceApart is how far the loss counted step by step may lie from the one that the target allows before
+// it is said: less than that no test can tell apart. [source.LabErrors]
+const allowanceApart = 5
+
+// allowance sets the points lost on the way beside those that the stand's target allows, where they differ:
+// the one is counted step by step to the bunk, the other a rule from field to store.
+func (p *Piece) allowance(s *outlook.Stand, best unit.Day, brought []outlook.Brought) {
+	i := slices.IndexFunc(brought, func(b outlook.Brought) bool { return b.Product == s.Target.Product })
+	expected, ok := s.Expect(best)
+	if i < 0 || !ok {
+		return
+	}
+	lost := math.Round(expected.Middle - brought[i].RFV.Middle)
+	if math.Abs(lost-s.Target.Loss) <= allowanceApart {
+		return
+	}
+	so := "want more standing if what is eaten must test " + Points(s.Target.FeedRFV)
+	if lost < s.Target.Loss {
+		so = "less will do standing for " + Points(s.Target.FeedRFV) + " at the bunk"
+	}
+	p.Worth.Text += fmt.Sprintf(" Step by step %s loses %.0f points from field to bunk, and the target allows %s: %s.", s.Target.Product, lost, Points(s.Target.Loss), so)
+	p.Rules = append(p.Rules, Rule{
+		Says: fmt.Sprintf("%s points of RFV are lost from the standing crop to feed as %s, %s to %s", Points(s.Target.Loss), s.Target.Product, Points(s.Target.LossLow), Points(s.Target.LossHigh)),
+		Here: fmt.Sprintf("cut at %s to feed %s", Points(s.Target.CutRFV), Points(s.Target.FeedRFV)), Differs: fmt.Sprintf("counted through each machine, the store and the bunk it is %.0f", lost), Source: source.HarvestLoss,
+	})
 }
 
 const dollars = "$ an acre"
