@@ -105,7 +105,7 @@ func rooms() []room {
 	plan = append(plan, []room{
 		{
 			path: "web", uses: []string{"agronomy/unit", "agronomy/source", "agronomy/method", "office", "advice", "outlook", "husbandry", "reckon", "chart", "paper", "exchange", "book"},
-			modules: []string{templ}, tests: []string{"demo", "book/store", "weather", chromedp, cdproto},
+			modules: []string{templ}, tests: []string{"demo", "book/store", "weather", "weather/intake", chromedp, cdproto},
 		},
 		{
 			path: "phone", uses: []string{"agronomy/...", "weather", "book", "season", "outlook", "advice", "reckon", "chart"},
