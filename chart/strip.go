@@ -108,7 +108,7 @@ func (s Strip) Draw(on Surface) {
 		}
 	}
 	if d.holds(s.Frost) {
-		at := Point{held1(d.at(s.Frost), 5*size, d.x1-5*size), base - 8*size - 4}
+		at := Point{held1(d.at(s.Frost), d.x0+5*size, d.x1-5*size), base - 8*size - 4}
 		on.Circle(Paper, at, 5.5*size, 0) // so that it is seen on the growth it hit
 		star(on, Frost, at, 4*size)
 	}
