@@ -3,9 +3,10 @@
 GO_RELEASE := go1.27.3
 FUZZTIME   ?= 60s
 CRASHES    ?= 200
+DRAWS      ?= 5000
 PLATFORMS  := linux/amd64 linux/arm64 windows/amd64 darwin/arm64
 
-.PHONY: help test check generate demo bench fuzz release binaries
+.PHONY: help test check generate demo bench fuzz laws release binaries
 
 help:           ## what can be made
 	@sed -n 's/^\([a-z]*\):.*## /    make \1\t/p' $(MAKEFILE_LIST) | expand -t 20
@@ -36,9 +37,13 @@ fuzz:           ## every fuzz target for FUZZTIME (60s) each
 		echo "== $$target in $$(dirname $$file)"; \
 		go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) ./$$(dirname $$file) </dev/null || exit 1; done
 
+laws:           ## every property test with DRAWS (5000) new draws in place of a hundred
+	RAPID_CHECKS=$(DRAWS) go test -count 1 -timeout 2h $$(git grep -l 'pgregory.net/rapid' -- '*_test.go' | xargs -n 1 dirname | sort -u | sed 's,^,./,')
+
 release: check  ## what is demanded of a release: long crash runs, long fuzzing, benchmarks, then the binaries
 	HAYWARDEN_CRASHES=$(CRASHES) go test -count 1 -timeout 2h ./...
 	$(MAKE) fuzz FUZZTIME=10m
+	$(MAKE) laws
 	$(MAKE) bench
 	bench/peers/run.sh
 	$(MAKE) binaries
