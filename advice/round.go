@@ -41,7 +41,8 @@ func Make(o *outlook.Outlook) *Round {
 // answers do not hang on who is asked first.
 func forAll(o *outlook.Outlook) [][]*Piece {
 	const atATime = 64
-	out := make([][]*Piece, len(o.Stands))
+	stands := slices.Concat(o.Stands, o.Stored)
+	out := make([][]*Piece, len(stands))
 	var next atomic.Int64
 	var all sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
@@ -49,7 +50,7 @@ func forAll(o *outlook.Outlook) [][]*Piece {
 			for {
 				to := int(next.Add(atATime))
 				for i := to - atATime; i < min(to, len(out)); i++ {
-					out[i] = For(o.Stands[i], o)
+					out[i] = For(stands[i], o)
 				}
 				if to >= len(out) {
 					return
@@ -61,8 +62,14 @@ func forAll(o *outlook.Outlook) [][]*Piece {
 	return out
 }
 
-// For is all advice for one stand, most pressing first.
+// For is all advice for one stand, most pressing first. One that grows no more is asked for its hay only.
 func For(s *outlook.Stand, o *outlook.Outlook) []*Piece {
+	if !s.Growing(s.Date) {
+		if p := HotStack(s, o); p != nil {
+			return []*Piece{p}
+		}
+		return nil
+	}
 	var out []*Piece
 	for _, d := range decisions() {
 		if p := d(s, o); p != nil {

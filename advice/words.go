@@ -108,6 +108,9 @@ func Describe(s *outlook.Stand) string {
 	if s.Judged() == outlook.Mixture {
 		crop = fmt.Sprintf("alfalfa with %.0f %% grass", 100*s.Grass())
 	}
+	if gone := s.TurnedUnder; gone != nil && *gone <= s.Date {
+		year = "turned under " + Short(*gone)
+	}
 	return crop + ", " + year
 }
 

@@ -1,6 +1,10 @@
 package book
 
-import "errors"
+import (
+	"errors"
+
+	"haywarden/agronomy/unit"
+)
 
 // Stack is hay that was baled and put up, on the day of baling. Its subject is the stand it came from.
 type Stack struct {
@@ -10,9 +14,11 @@ type Stack struct {
 	Treated  bool     `json:"treated,omitempty"`      // with a preservative
 }
 
-// StackReading is the hottest core temperature found in a stand's newest stack.
+// StackReading is the hottest core temperature found on a day in one of a stand's stacks. Its subject is
+// the stand the hay came from, growing still or not.
 type StackReading struct {
-	CoreF float64 `json:"core_f"`
+	CoreF float64   `json:"core_f"`
+	Baled *unit.Day `json:"baled,omitempty"` // the day the stack was baled; nil for the newest of its day
 }
 
 // Packages are how hay is baled.

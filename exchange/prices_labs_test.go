@@ -119,6 +119,25 @@ func FuzzReadLabs(f *testing.F) {
 	})
 }
 
+func FuzzReadStacks(f *testing.F) {
+	f.Add([]byte("farm,field,date,package,moisture,place,treated,core,stack\nA,B,2026-06-10,rounds,19%,barn,yes,,\nA,B,2026-06-12,,,,,48 C,2026-06-10\n"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		got, err := exchange.ReadStacks(strings.NewReader(string(data)), "f.csv")
+		if err != nil {
+			sound(t, err)
+			return
+		}
+		for _, row := range got.Stacks {
+			if row.Stack == nil && row.Reading == nil {
+				t.Errorf("row %d says nothing", row.Row)
+			}
+			if row.Stack != nil && row.Stack.Check() != nil || row.Reading != nil && row.Reading.Check() != nil {
+				t.Errorf("took what the book refuses: %+v", row)
+			}
+		}
+	})
+}
+
 func TestAStackOrAReadingIsReadAndNothingBetween(t *testing.T) {
 	const head = "farm,field,date,package,moisture,place,treated,core_f\n"
 	got, err := exchange.ReadStacks(strings.NewReader(head+"A,B,2026-06-10,round bales,19%,barn,yes,\nA,B,2026-06-12,,,,,118\n"), "s.csv")

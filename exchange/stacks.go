@@ -32,6 +32,7 @@ var stackColumns = []Column{
 	{Name: "place", Also: []string{"stored", "where"}},
 	{Name: "treated", Also: []string{"preservative"}},
 	{Name: "core_f", Also: []string{"core", "core temperature"}},
+	{Name: "stack", Also: []string{"of stack", "baled on"}},
 }
 
 // StackColumns lists the columns of a table of stacks.
@@ -48,7 +49,8 @@ var stackPlaces = []call[string]{
 
 // ReadStacks reads hay stacks, a row a stack, a reading or both: farm, field and date are needed. A row with a
 // package is a stack put up on that day, with its moisture in % of fresh weight where it is known; a row
-// with core_f is the hottest core temperature read on that day in the field's newest stack, in F. The column package must be there, its cells may be empty.
+// with core_f is the hottest core temperature read on that day, in F: in the stack baled on the day in the
+// column stack, else in the field's newest. The column package must be there, its cells may be empty.
 func ReadStacks(r io.Reader, name string) (Stacks, error) {
 	s, err := open(r, name, stackColumns)
 	if err != nil {
@@ -80,6 +82,12 @@ func (s *sheet) stackRow(row *StackRow) {
 		s.fault("package", "is empty, and so is core_f; a stack wants its package (small-square, round or large-square), a reading its core_f")
 	case core != nil:
 		row.Reading = &book.StackReading{CoreF: *core}
+		if baled, ok := s.date("stack", false); ok {
+			row.Reading.Baled = &baled
+			if row.Day != 0 && baled > row.Day {
+				s.fault("stack", "%s: was baled after it was read, on %s; the day on which the hay was baled wanted", baled, row.Day)
+			}
+		}
 		s.accept(row.Reading.Check())
 	}
 	if s.raw("package") != "" {

@@ -45,7 +45,11 @@ func (o *Office) Stand(ctx context.Context, actor Actor, name string, ask Ask) (
 	}
 	s, err := findStand(out.Stands, name)
 	if err != nil {
-		return nil, err
+		gone, stored := findStand(out.Stored, name)
+		if stored != nil {
+			return nil, err
+		}
+		s = gone
 	}
 	return &StandAdvice{Stand: s, Outlook: out, Pieces: advice.For(s, out)}, nil
 }
@@ -193,7 +197,7 @@ func (o *Office) Farm(ctx context.Context, actor Actor, name string, ask Ask) (*
 		return nil, fmt.Errorf("no farm is called %q: %w", name, ErrNotFound)
 	}
 	f := &FarmAdvice{Farm: out.View.Farms[i], Outlook: out}
-	for _, s := range out.Stands {
+	for _, s := range slices.Concat(out.Stands, out.Stored) {
 		if s.Farm.ID == f.Farm.ID {
 			f.Stands = append(f.Stands, advice.StandAdvice{Stand: s, Pieces: advice.For(s, out)})
 		}

@@ -3,7 +3,10 @@ package office
 import (
 	"context"
 	"io"
+	"slices"
+	"strings"
 
+	"haywarden/agronomy/unit"
 	"haywarden/book"
 	"haywarden/exchange"
 )
@@ -20,15 +23,23 @@ func (o *Office) ImportStacks(ctx context.Context, actor Actor, r io.Reader, nam
 		return ImportedRecords{}, err
 	}
 	return o.takeIn(ctx, actor, table.File, dry, func(b *batch) error {
+		var put []stackPut
 		for _, row := range table.Stacks {
 			if !b.past(row.Row, "date", row.Day) {
 				continue
 			}
-			s := b.standOn(row.Row, row.Farm, row.Field, row.Day, false)
-			if s != nil && row.Stack != nil {
-				takeStacked(b, s, row, *row.Stack, s.Stacks, true)
+			if row.Stack != nil {
+				if s := b.standOn(row.Row, row.Farm, row.Field, row.Day, true); s != nil {
+					takeStacked(b, s, row, *row.Stack, s.Stacks, true)
+					put = append(put, stackPut{s, row.Day})
+				}
 			}
-			if s != nil && row.Reading != nil {
+		}
+		for _, row := range table.Stacks {
+			if row.Reading == nil || row.Day > o.Today() {
+				continue
+			}
+			if s := b.standOfStack(row, put); s != nil {
 				takeStacked(b, s, row, *row.Reading, s.StackReadings, false)
 			}
 		}
@@ -51,4 +62,45 @@ func takeStacked[T book.Body](b *batch, s *book.StandView, row exchange.StackRow
 		}
 	}
 	b.add(e, e.Supersedes != "")
+}
+
+// stackPut is a stack that the table itself puts up.
+type stackPut struct {
+	stand *book.StandView
+	baled unit.Day
+}
+
+// standOfStack finds the stand whose hay was read: the one of the stack that the row names, else of the
+// field's newest stack of the day, in the book or in the table, whatever grows in the field by then.
+func (b *batch) standOfStack(row exchange.StackRow, put []stackPut) *book.StandView {
+	now := b.standOn(row.Row, row.Farm, row.Field, row.Day, true)
+	if now == nil {
+		return nil
+	}
+	for _, s := range now.InField.Stands {
+		for _, k := range s.Stacks {
+			put = append(put, stackPut{s, k.Day})
+		}
+	}
+	var of stackPut
+	var baled []string
+	for _, k := range put {
+		if k.stand.InField != now.InField || k.baled > row.Day {
+			continue
+		}
+		baled = append(baled, k.baled.String())
+		if named := row.Reading.Baled; named == nil && k.baled >= of.baled || named != nil && k.baled == *named {
+			of = k
+		}
+	}
+	switch {
+	case of.stand != nil:
+		return of.stand
+	case len(baled) == 0:
+		b.faults.Add(row.Row, "field", "no stack of %s of %s is in the book by %s; put it up first, by a row with its package and the day of baling", row.Field, row.Farm, row.Day)
+	default:
+		slices.Sort(baled)
+		b.faults.Add(row.Row, "stack", "%s: no stack of %s was baled on that day; baled were %s", row.Reading.Baled, row.Field, strings.Join(slices.Compact(baled), ", "))
+	}
+	return nil
 }

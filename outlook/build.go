@@ -19,6 +19,8 @@ type Outlook struct {
 	View   *book.View
 	Skies  map[string]*Sky // by [book.FieldView.WeatherKey]
 	Stands []*Stand        // every growing stand, by farm and field
+	// Stored are stands that grow no more and whose hay is still under watch, by farm and field.
+	Stored []*Stand
 	// Guide is the state whose published tables are used.
 	Guide string
 	// Reconciled is the stick held against the laboratory, by farm and cutting, and Shared how far the errors
@@ -56,7 +58,28 @@ func Build(v *book.View, skies map[string]*Sky) (*Outlook, error) {
 		}
 	}
 	o.borrow()
-	return o, nil
+	return o, o.findStored()
+}
+
+// findStored finds the hay of stands that were turned under: it heats whatever became of the field.
+func (o *Outlook) findStored() error {
+	for _, f := range o.View.Farms {
+		for _, fd := range f.Fields {
+			for _, sv := range fd.Stands {
+				if sv.Growing(o.Date) || len(sv.Stacks) == 0 {
+					continue
+				}
+				s, err := o.stand(sv)
+				if err != nil {
+					return fmt.Errorf("%s: %w", sv.Named(), err)
+				}
+				if s.Stack() != nil {
+					o.Stored = append(o.Stored, s)
+				}
+			}
+		}
+	}
+	return nil
 }
 
 func (o *Outlook) stand(sv *book.StandView) (*Stand, error) {

@@ -68,14 +68,14 @@ const (
 )
 
 // Stack is the stand's stack that most wants watching: the hottest of those that were last read warm, else
-// the newest that may still heat; nil where there is none. A reading is of the newest stack of its day, so
-// that hay put up since neither hides nor cools an older stack.
+// the newest that may still heat; nil where there is none. Hay put up since neither hides nor cools an older
+// stack.
 func (s *Stand) Stack() *Stacked {
 	var pick *Stacked
 	for i, b := range s.Stacks {
 		k := &Stacked{Baled: b.Day, Package: b.Body.Package, Moisture: b.Body.Moisture, Place: b.Body.Place, Treated: b.Body.Treated}
 		for _, r := range s.StackReadings {
-			if r.Day < k.Baled || i+1 < len(s.Stacks) && r.Day >= s.Stacks[i+1].Day {
+			if !s.readIn(r, i) {
 				continue
 			}
 			if !k.Read || r.Day > k.ReadOn || r.Day == k.ReadOn && r.Body.CoreF > k.CoreF {
@@ -87,6 +87,15 @@ func (s *Stand) Stack() *Stacked {
 		}
 	}
 	return pick
+}
+
+// readIn reports whether a reading is of the i-th stack: of the one it names, else of the newest of its day.
+func (s *Stand) readIn(r book.Dated[book.StackReading], i int) bool {
+	baled := s.Stacks[i].Day
+	if r.Body.Baled != nil {
+		return *r.Body.Baled == baled
+	}
+	return r.Day >= baled && (i+1 == len(s.Stacks) || r.Day < s.Stacks[i+1].Day)
 }
 
 // watched reports whether the stack may heat, or was read so warm that it stays under watch.

@@ -81,8 +81,11 @@ func (s *Server) stand(ctx context.Context, r *http.Request, p frame) (templ.Com
 func (p frame) standView(a *office.StandAdvice) standView {
 	s := a.Stand
 	v := standView{
-		Farm: s.Farm.Name, FarmHref: string(p.link("/farms/" + s.Farm.ID)), Weigh: string(p.link("/stands/" + s.ID + "/weigh")), Field: s.InField.Name,
+		Farm: s.Farm.Name, FarmHref: string(p.link("/farms/" + s.Farm.ID)), Field: s.InField.Name,
 		Lede: standLede(s), Call: callOf(s.Farm), Facts: known(s), Judged: judged(s),
+	}
+	if s.Growing(s.Date) {
+		v.Weigh = string(p.link("/stands/" + s.ID + "/weigh"))
 	}
 	v.History, v.Earlier = history(s)
 	if s.Sky != nil {
@@ -209,6 +212,9 @@ func (v *judgedView) draw(f chart.Fan) {
 }
 
 func judgedSay(s *outlook.Stand) string {
+	if !s.Growing(s.Date) {
+		return fmt.Sprintf("Nothing stands here: it was turned under on %s. Its hay is still under watch.", advice.Short(*s.TurnedUnder))
+	}
 	if s.Standing != nil {
 		return standingSay(s)
 	}
