@@ -46,7 +46,7 @@ func HarvestWay(s *outlook.Stand, best unit.Day) *Piece {
 	}
 	told, by := compared(most, other, worth)
 	p := &Piece{Decision: "harvest-way", Stand: s, Urgency: Watch, Cautions: []string{machinery}}
-	if best <= s.Date+noticeDays {
+	if told == risk.More && best <= s.Date+noticeDays { // what makes no difference wants nobody's week
 		p.Urgency = Week
 	}
 	switch {

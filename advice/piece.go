@@ -4,6 +4,8 @@
 package advice
 
 import (
+	"slices"
+
 	"haywarden/agronomy/source"
 	"haywarden/agronomy/unit"
 	"haywarden/outlook"
@@ -110,4 +112,18 @@ func Cuts(decision string) bool {
 		return true
 	}
 	return false
+}
+
+// CautionsOf gathers the cautions of pieces, each once: whoever shows a piece, be it by its title alone,
+// shows these beside it.
+func CautionsOf(pieces ...*Piece) []string {
+	var out []string
+	for _, p := range pieces {
+		for _, c := range p.Cautions {
+			if !slices.Contains(out, c) {
+				out = append(out, c)
+			}
+		}
+	}
+	return out
 }

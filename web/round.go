@@ -82,7 +82,7 @@ func (s *Server) round(ctx context.Context, _ *http.Request, p frame) (templ.Com
 
 func (p frame) roundView(r *advice.Round) roundView {
 	o := r.Outlook
-	v := roundView{Heading: advice.Weekday(o.Date), Empty: len(o.Stands) == 0, Lede: lede(r), Legend: legend(), Months: months(o.Date.Year())}
+	v := roundView{Heading: advice.Weekday(o.Date), Empty: len(r.Pieces) == 0, Lede: lede(r), Legend: legend(), Months: months(o.Date.Year())}
 	v.Notices = weatherNotices(o)
 	v.Stations = p.stationLinks(o)
 	v.Calls = p.calls(append(r.LinesOf(advice.Safety), r.LinesOf(advice.Today)...))
@@ -121,11 +121,11 @@ func (p frame) roundView(r *advice.Round) roundView {
 func (p frame) said(lines []advice.Line) []pieceView {
 	var out []pieceView
 	for _, l := range lines {
-		i := slices.IndexFunc(out, func(v pieceView) bool { return v.Sentence == l.Sentence })
+		i := slices.IndexFunc(out, func(v pieceView) bool { return v.Sentence == l.Sentence && slices.Equal(v.Cautions, l.Cautions) })
 		if i < 0 {
 			i = len(out)
 			v := p.view(l.Piece, true)
-			out = append(out, pieceView{Sentence: v.Sentence, Measure: v.Measure, Grounds: v.Grounds, Rules: v.Rules})
+			out = append(out, pieceView{Sentence: v.Sentence, Measure: v.Measure, Cautions: v.Cautions, Grounds: v.Grounds, Rules: v.Rules})
 		}
 		out[i].Fields = p.join(out[i].Fields, l.Stand)
 		out[i].Who, out[i].Href = l.Stand.Named(), p.standHref(l.Stand)

@@ -121,15 +121,16 @@ func (p frame) line(l advice.Line) pieceView {
 		v.Worth = ""
 	}
 	var also []string
+	said := []*advice.Piece{l.Piece}
 	for _, a := range l.Also {
 		switch {
 		case a.Urgency <= advice.Week:
-			also = append(also, lower(a.Title))
+			said, also = append(said, a), append(also, lower(a.Title))
 		case a.Urgency == advice.Unjudged:
-			also = append(also, subject(a.Decision)+" cannot be judged ("+lower(strings.TrimSuffix(a.Sentence, "."))+")")
+			said, also = append(said, a), append(also, subject(a.Decision)+" cannot be judged ("+lower(strings.TrimSuffix(a.Sentence, "."))+")")
 		}
 	}
-	v.Also = strings.Join(also, "; ")
+	v.Also, v.Cautions = strings.Join(also, "; "), advice.CautionsOf(said...)
 	if l.Urgency <= advice.Today {
 		v.Call = callOf(l.Stand.Farm)
 	}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"haywarden/advice"
+	"haywarden/agronomy/storage"
 )
 
 func TestTheRoundOfABookOfOnesOwn(t *testing.T) {
@@ -70,4 +71,22 @@ func TestADateThatIsNoneIsAMisuse(t *testing.T) {
 		}
 	}
 	d.must("round", "--known", "2026-05-19T07:00:00-05:00")
+}
+
+// TestNoTextSpeaksOfDangerousWorkWithoutItsCautions reads the round and the route as text and as JSON.
+func TestNoTextSpeaksOfDangerousWorkWithoutItsCautions(t *testing.T) {
+	d := newDesk(t)
+	d.must("import", "stands", d.file("s.csv", standsHead+"Alder Run,Home Forty,40,alfalfa,2022-04-20,\n"))
+	d.must("import", "stacks", d.file("k.csv", "farm,field,date,package,moisture,core_f\nAlder Run,Home Forty,2026-06-01,round,23,\n"))
+	for _, args := range [][]string{{"round"}, {"route"}, {"stand", "Home Forty"}, {"round", "--json"}, {"route", "--json"}, {"stand", "Home Forty", "--json"}} {
+		out := strings.Join(strings.Fields(d.must(append(args, "--date", "2026-06-03")...)), " ")
+		if !strings.Contains(out, "Check that stack") {
+			t.Errorf("%v says nothing of the stack:\n%s", args, out)
+		}
+		for _, c := range []storage.Caution{storage.ProbeRight, storage.KeepLooking, storage.SmellIsFire, storage.NeverAlone, storage.CallFirst} {
+			if !strings.Contains(out, string(c)) {
+				t.Errorf("%v speaks of the stack without: %s", args, c)
+			}
+		}
+	}
 }

@@ -18,7 +18,7 @@ func writeRound(w io.Writer, r *advice.Round, grounds bool) {
 		farms[s.Farm.ID] = true
 	}
 	fmt.Fprintf(w, "%s, %s\n", counted(len(farms), "farm"), counted(len(o.Stands), "stand"))
-	if len(o.Stands) == 0 {
+	if len(r.Pieces) == 0 {
 		fmt.Fprintln(w, "\nNo stand grows in this book on that day. Bring stands with `haywarden import stands FILE.csv`\nand weather with `haywarden weather import FILE`; `haywarden demo` shows an invented district.")
 	}
 	for _, u := range advice.Urgencies() {
@@ -35,6 +35,7 @@ func writeRound(w io.Writer, r *advice.Round, grounds bool) {
 			writePiece(w, l.Piece, grounds)
 			for _, also := range l.Also {
 				wrap(w, "    ", "Also: "+also.Title+". "+also.Sentence)
+				writeCautions(w, also)
 				if grounds {
 					writeGrounds(w, also)
 				}
@@ -66,11 +67,15 @@ func writePiece(w io.Writer, p *advice.Piece, grounds bool) {
 	if p.Measure != "" {
 		wrap(w, "    ", "Measure next: "+p.Measure+".")
 	}
-	for _, c := range p.Cautions {
-		wrap(w, "    ", "Caution: "+c)
-	}
+	writeCautions(w, p)
 	if grounds {
 		writeGrounds(w, p)
+	}
+}
+
+func writeCautions(w io.Writer, p *advice.Piece) {
+	for _, c := range p.Cautions {
+		wrap(w, "    ", "Caution: "+c)
 	}
 }
 

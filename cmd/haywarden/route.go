@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -60,10 +61,12 @@ type wayFile struct {
 	Miles float64    `json:"miles"`
 	Stops []stopFile `json:"stops"`
 	Lost  []stopFile `json:"place_not_known"`
+	// Cautions are those of all that is to be looked at.
+	Cautions []string `json:"cautions,omitempty"`
 }
 
 func routeFile(way advice.Route) wayFile {
-	return wayFile{way.Miles, stopFiles(way.Stops), stopFiles(way.Lost)}
+	return wayFile{way.Miles, stopFiles(way.Stops), stopFiles(way.Lost), routeCautions(way)}
 }
 
 func stopFiles(stops []advice.Stop) []stopFile {
@@ -95,7 +98,18 @@ func routeText(way advice.Route) string {
 			fmt.Fprintf(&b, "     %-42s           %s\n", s.Stand.Named(), looks(s))
 		}
 	}
+	for _, c := range routeCautions(way) {
+		wrap(&b, "", "Caution: "+c)
+	}
 	return b.String()
+}
+
+func routeCautions(way advice.Route) []string {
+	var looks []*advice.Piece
+	for _, s := range slices.Concat(way.Stops, way.Lost) {
+		looks = append(looks, s.Pieces...)
+	}
+	return advice.CautionsOf(looks...)
 }
 
 // looks says what is to be looked at.
