@@ -34,6 +34,9 @@ func writeRound(w io.Writer, r *advice.Round, grounds bool) {
 		for _, l := range lines {
 			writePiece(w, l.Piece, grounds)
 			for _, also := range l.Also {
+				if also.Urgency == advice.Watch || also.Urgency == advice.Rest {
+					continue // the stand's own text tells it
+				}
 				wrap(w, "    ", "Also: "+also.Title+". "+also.Sentence)
 				writeCautions(w, also)
 				if grounds {
