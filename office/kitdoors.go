@@ -214,12 +214,14 @@ func (o *Office) SetQuality(ctx context.Context, actor Actor, ask Ask, q book.Qu
 	return tell(ctx, o, actor, ask, "", "quality-targets", q, v.Quality)
 }
 
-// undoable are the kinds of fact that a person changes on a page and may take back there.
-var undoable = []book.Kind{book.KindPrices, book.KindHerd, book.KindMachines, book.KindCaution, book.KindQuality}
+// undoable are the kinds of fact that a person brings or changes on a page and may take back there.
+var undoable = []book.Kind{
+	book.KindPrices, book.KindHerd, book.KindMachines, book.KindCaution, book.KindQuality, book.KindStack, book.KindStackReading, book.KindLab, book.KindVisit,
+}
 
-// Undo takes a fact back by a newer one: what it replaced holds again, or nothing where it replaced
-// nothing. A fact that was itself replaced since stays.
-func (o *Office) Undo(ctx context.Context, actor Actor, ask Ask, fact string) (Saved, error) {
+// Undo takes facts back by newer ones, all or none: what each replaced holds again, or nothing where it
+// replaced nothing. A fact that was itself replaced since stays, and all the others with it.
+func (o *Office) Undo(ctx context.Context, actor Actor, ask Ask, taken ...string) (Saved, error) {
 	if err := may(actor, actRecord); err != nil {
 		return Saved{}, err
 	}
@@ -227,30 +229,33 @@ func (o *Office) Undo(ctx context.Context, actor Actor, ask Ask, fact string) (S
 	if err != nil {
 		return Saved{}, err
 	}
-	var it, old *book.Fact
-	for i, f := range facts {
-		switch {
-		case f.ID == fact:
-			it = &facts[i]
-		case f.Supersedes == fact:
+	known := map[string]book.Fact{}
+	for _, f := range facts {
+		known[f.ID] = f
+	}
+	for _, f := range facts {
+		if slices.Contains(taken, f.Supersedes) {
 			return Saved{}, &BadEntry{"fact", fmt.Sprintf("it was changed again on %s by %s, so it stands; change it as it should be", unit.DayOf(f.Received), f.Author)}
 		}
 	}
-	if it == nil || !slices.Contains(undoable, it.Kind) {
-		return Saved{}, fmt.Errorf("nothing that can be taken back is called %q: %w", fact, ErrNotFound)
-	}
-	for i, f := range facts {
-		if f.ID == it.Supersedes {
-			old = &facts[i]
+	entries := make([]Entry, 0, len(taken))
+	for _, id := range taken {
+		it, ok := known[id]
+		if !ok || !slices.Contains(undoable, it.Kind) {
+			return Saved{}, fmt.Errorf("nothing that can be taken back is called %q: %w", id, ErrNotFound)
 		}
-	}
-	e := Entry{Farm: it.Farm, Subject: it.Subject, Day: it.Day, Supersedes: it.ID, Body: book.Withdrawn{Why: "taken back by " + actor.Name}, Received: ask.Known}
-	if old != nil {
-		body, err := old.Read()
-		if err != nil {
-			return Saved{}, err
+		e := Entry{Farm: it.Farm, Subject: it.Subject, Day: it.Day, Supersedes: it.ID, Body: book.Withdrawn{Why: "taken back by " + actor.Name}, Received: ask.Known}
+		if old, ok := known[it.Supersedes]; ok {
+			if e.Body, err = old.Read(); err != nil {
+				return Saved{}, err
+			}
+			e.Day, e.Author = old.Day, old.Author
 		}
-		e.Day, e.Author, e.Body = old.Day, old.Author, body
+		entries = append(entries, e)
 	}
-	return o.saved(ctx, actor, e)
+	if len(entries) == 0 {
+		return Saved{}, fmt.Errorf("nothing to take back: %w", ErrNotFound)
+	}
+	_, err = o.Record(ctx, actor, entries...)
+	return Saved{}, err
 }

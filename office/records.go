@@ -25,6 +25,9 @@ type ImportedRecords struct {
 	Kinds     []ImportedKind `json:"kinds"`
 	Unused    []string       `json:"columns_not_used,omitempty"`
 	DryRun    bool           `json:"dry_run,omitempty"` // nothing was stored
+	// Facts are what was stored and may be taken back with [Office.Undo], empty where some of it may not:
+	// farms, fields and stands, on which others lean by then.
+	Facts []string `json:"-"`
 }
 
 // ImportedKind is what a table brought of one kind of thing.
@@ -149,7 +152,21 @@ func (b *batch) store(ctx context.Context, actor Actor, dry bool) (ImportedRecor
 	if _, err := b.office.record(ctx, actor, unchanged, b.entries); err != nil {
 		return ImportedRecords{}, fmt.Errorf("take in %s: %w", file.Name, err)
 	}
+	done.Facts = b.takenBack()
 	return done, nil
+}
+
+// takenBack lists the facts that can be taken back as a whole; the form of a table stays remembered.
+func (b *batch) takenBack() (facts []string) {
+	for _, e := range b.entries {
+		switch kind := e.Body.Kind(); {
+		case slices.Contains(undoable, kind):
+			facts = append(facts, e.ID)
+		case kind != book.KindForm:
+			return nil
+		}
+	}
+	return facts
 }
 
 // inOrder gives the entries ids that rise, so that what the table tells first comes first in the book: of

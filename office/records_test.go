@@ -64,7 +64,7 @@ func brings(t testing.TB, o *office.Office, do table, text string, want [3]int) 
 	if n := [3]int{got.Added, got.Changed, got.Unchanged}; n != want {
 		t.Errorf("%d added, %d changed, %d unchanged; want %v", n[0], n[1], n[2], want)
 	}
-	dry.DryRun = false
+	dry.DryRun, got.Facts = false, nil
 	if diff := cmp.Diff(dry, got); diff != "" {
 		t.Errorf("the dry run said otherwise (-dry +got):\n%s", diff)
 	}

@@ -75,7 +75,7 @@ func (s *Stand) Stack() *Stacked {
 	for i, b := range s.Stacks {
 		k := &Stacked{Baled: b.Day, Package: b.Body.Package, Moisture: b.Body.Moisture, Place: b.Body.Place, Treated: b.Body.Treated}
 		for _, r := range s.StackReadings {
-			if !s.readIn(r, i) {
+			if !s.ReadIn(r, i) {
 				continue
 			}
 			if !k.Read || r.Day > k.ReadOn || r.Day == k.ReadOn && r.Body.CoreF > k.CoreF {
@@ -89,8 +89,8 @@ func (s *Stand) Stack() *Stacked {
 	return pick
 }
 
-// readIn reports whether a reading is of the i-th stack: of the one it names, else of the newest of its day.
-func (s *Stand) readIn(r book.Dated[book.StackReading], i int) bool {
+// ReadIn reports whether a reading is of the i-th stack: of the one it names, else of the newest of its day.
+func (s *Stand) ReadIn(r book.Dated[book.StackReading], i int) bool {
 	baled := s.Stacks[i].Day
 	if r.Body.Baled != nil {
 		return *r.Body.Baled == baled

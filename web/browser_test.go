@@ -174,6 +174,8 @@ func TestPagesInTheBrowser(t *testing.T) {
 			all[name] = srv.URL + path
 		}
 	}
+	all["bring"] = srv.URL + "/bring"
+	all["samples"] = srv.URL + strings.Split(pages(t, o)["pure stand"], "?")[0] + "/samples"
 	all["weigh"] = srv.URL + strings.Split(pages(t, o)["pure stand"], "?")[0] + "/weigh"
 	for name, address := range all {
 		for _, width := range []int64{320, 390, 834, 1280} {

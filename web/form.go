@@ -12,6 +12,7 @@ import (
 
 	"github.com/a-h/templ"
 
+	"haywarden/agronomy/unit"
 	"haywarden/office"
 )
 
@@ -83,6 +84,42 @@ func (f *sent) number(name string) float64 {
 		return 0
 	}
 	return v
+}
+
+// needed is number for a field that may not be empty.
+func (f *sent) needed(name string) float64 {
+	if f.text(name) == "" {
+		f.wrong[name] = "is empty; a number wanted"
+	}
+	return f.number(name)
+}
+
+// optional reads a number, nil where the field is empty.
+func (f *sent) optional(name string) *float64 {
+	if f.text(name) == "" {
+		return nil
+	}
+	v := f.number(name)
+	return &v
+}
+
+// whole reads a whole number.
+func (f *sent) whole(name string) int {
+	v := f.number(name)
+	if v != math.Trunc(v) || math.Abs(v) > 1e6 {
+		f.wrong[name] = "a whole number wanted"
+		return 0
+	}
+	return int(v)
+}
+
+// day reads a date.
+func (f *sent) day(name string) unit.Day {
+	d, err := unit.ParseDay(f.text(name))
+	if err != nil {
+		f.wrong[name] = err.Error()
+	}
+	return d
 }
 
 // percent reads a percentage as a share.
@@ -177,7 +214,7 @@ func (s *Server) undo(ctx context.Context, _ *http.Request, p frame, f *sent) (o
 	if !strings.HasPrefix(back, "/") || strings.HasPrefix(back, "//") || strings.ContainsAny(back, "\\?#") {
 		back = "/round"
 	}
-	_, err := s.office.Undo(ctx, s.actor, p.ask, f.text("fact"))
+	_, err := s.office.Undo(ctx, s.actor, p.ask, strings.Split(f.text("fact"), ",")...)
 	return office.Saved{Fact: "undone"}, back, err
 }
 

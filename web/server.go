@@ -71,6 +71,10 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /farms/{id}/budget", s.page(s.budget))
 	mux.HandleFunc("GET /stands/{id}/weigh", s.page(s.weigh))
 	mux.HandleFunc("POST /stands/{id}/weigh", s.record(s.setCaution, s.weighAgain))
+	mux.HandleFunc("GET /bring", s.page(s.bring))
+	mux.HandleFunc("POST /bring", s.bringTable)
+	mux.HandleFunc("GET /stands/{id}/samples", s.page(s.samples))
+	mux.HandleFunc("POST /stands/{id}/samples", s.record(s.changeSamples, s.samplesAgain))
 	mux.HandleFunc("POST /undo", s.record(s.undo, s.undoAgain))
 	return guard(packed(http.NewCrossOriginProtection().Handler(mux)))
 }

@@ -20,7 +20,7 @@ import (
 
 type standView struct {
 	Farm, FarmHref, Field, Lede string
-	Weigh                       string // the page on cutting now or waiting
+	Weigh, Samples              string // the pages on cutting now or waiting, and on stacks and samples
 	Call                        phoneView
 	Strips                      []drawn
 	StripRows                   [][]string
@@ -81,7 +81,7 @@ func (s *Server) stand(ctx context.Context, r *http.Request, p frame) (templ.Com
 func (p frame) standView(a *office.StandAdvice) standView {
 	s := a.Stand
 	v := standView{
-		Farm: s.Farm.Name, FarmHref: string(p.link("/farms/" + s.Farm.ID)), Field: s.InField.Name,
+		Farm: s.Farm.Name, FarmHref: string(p.link("/farms/" + s.Farm.ID)), Field: s.InField.Name, Samples: string(p.link("/stands/" + s.ID + "/samples")),
 		Lede: standLede(s), Call: callOf(s.Farm), Facts: known(s), Judged: judged(s),
 	}
 	if s.Growing(s.Date) {

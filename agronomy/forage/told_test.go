@@ -37,6 +37,37 @@ func TestFivePointsOfRFVCannotBeToldApart(t *testing.T) {
 	}
 }
 
+// A test speaks of a whole lot with the scatter of its cores added: 2.0 NDF between cores, 20 of them and a
+// laboratory of 1.5 make 1.565 [general statistics], and a value just over a target is a coin that is
+// hardly loaded.
+func TestATestOfALotIsToldWithWhatSamplingAdds(t *testing.T) {
+	k := forage.PublishedLabSpread().OfLot(20)
+	if !closeTo(k.NDF, 1.565248, 1e-6) || k.OfLot(1).NDF <= k.NDF {
+		t.Errorf("NDF of a lot carries %.6f", k.NDF)
+	}
+	if one := forage.PublishedLabSpread().OfLot(0); !closeTo(one.NDF, math.Hypot(1.5, 2), 1e-9) {
+		t.Errorf("of no core said, NDF carries %g", one.NDF)
+	}
+	for _, tt := range []struct {
+		v, target, sd float64
+		want          string
+	}{
+		{41, 40, 1.565248, "7 in 10 that it truly reaches NDF 40.0; a test of 43.0 would make it 9 in 10."},
+		{150, 150, 7.5, "5 in 10 that it truly reaches RFV 150; a test of 160 would make it 9 in 10."},
+		{160, 150, 7.5, "9 in 10 that it truly reaches RFV 150."},
+		{190, 150, 7.5, "Over 9 in 10 that it truly reaches RFV 150."},
+		{120, 150, 7.5, "Under 1 in 10 that it truly reaches RFV 150; a test of 160 would make it 9 in 10."},
+	} {
+		what := forage.RFVPoints
+		if tt.v < 100 {
+			what = forage.NDFPercent
+		}
+		if got := forage.ToldAgainst(what, tt.v, tt.target, tt.sd); got != tt.want {
+			t.Errorf("%g against %g:\n got %s\nwant %s", tt.v, tt.target, got, tt.want)
+		}
+	}
+}
+
 func pairsOf(l forage.Lots, predicted, lab []float64) (pairs []forage.Pair) {
 	for i := range predicted {
 		pairs = append(pairs, forage.Pair{Lots: l, ID: fmt.Sprint(l, i), Predicted: predicted[i], Lab: lab[i]})
