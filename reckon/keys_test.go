@@ -104,7 +104,17 @@ acres-to-mow: acres chances cost_short cost_over > acres cost
 risk-measures: outcomes chances tail > mean sd cvar
 trial-anova: design response entry block whole sub level + > table lsd cv
 trial-blup: response fixed random + > variances fixed blups criterion
-trial-stability: response entry environment + > mean slope deviation wricke shukla
+trial-stability: response entry environment + > mean slope deviation wricke shukla superiority
+trial-lsd: mse replicates df level sites var_gl var_g mean advantage > lsd cv heritability shrunken
+percent-of-check: entry check > of_ratios of_means
+trial-replicates: entries cv difference level power > replicates power
+seed-lots: species goal acres purity germination hard coating seeds_per_lb price bag > lots cheapest
+seed-depth: soil season > low high
+seedling-emergence: species tmean > days
+seeding-window: frost early_frost emergence_days > from best to
+autotoxic-ground: plants radius > share
+species-choice: drainage ph years eats grazed > first ranked
+dormancy-rating: heights classes height > rating class intercept slope
 selection-index: P G weights > b response accuracy
 fill-neighbour: x y at > value slope intercept r
 fill-distance: distance values > value

@@ -16,7 +16,10 @@ func Proofs() string { return proofs }
 
 // Methods declares the calculations of this discipline.
 func Methods() []*method.Method {
-	return []*method.Method{seedingRate(), seedingGoal(), lastDay(), survival(), reseeding(), diseaseIndex()}
+	return []*method.Method{
+		seedingRate(), seedingGoal(), lastDay(), survival(), reseeding(), diseaseIndex(),
+		seedLots(), seedDepth(), emergence(), lateWindow(), oldGround(), speciesChoice(), dormancy(),
+	}
 }
 
 var (

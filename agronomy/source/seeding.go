@@ -14,6 +14,20 @@ const (
 	ReseedingBetween ID = "reseeding-between"
 	ReseedingGap     ID = "reseeding-gap"
 	DiseaseIndex     ID = "disease-index"
+	SeedDepth        ID = "seed-depth"
+	SeedDepthSeason  ID = "seed-depth-by-season"
+	EmergenceHeat    ID = "emergence-heat"
+	AlfalfaEmergence ID = "alfalfa-emergence-heat"
+	OldPlantZone     ID = "old-plant-zone"
+	SeedingCalendar  ID = "seeding-calendar"
+	SpringCalendar   ID = "spring-seeding-calendar"
+	SeedlingFrost    ID = "seedling-frost"
+	CompanionCrop    ID = "companion-crop"
+	Inoculant        ID = "inoculant"
+	SpeciesFit       ID = "species-fit"
+	SpeciesAcid      ID = "species-ph"
+	DormancyChecks   ID = "dormancy-checks"
+	SeedLotsApart    ID = "seed-lots-apart"
 )
 
 func seeding() []Source {
@@ -30,5 +44,19 @@ func seeding() []Source {
 		{ReseedingBetween, "Reseeding multiplier between the tabled delays on straight lines, half points in the band above", Choice},
 		{ReseedingGap, "Nelson (Univ. of Missouri), Hay & Forage Grower: an alfalfa-free gap of 12 months or more; stands under 12 months may be reseeded at once (Rankin; Morrison 2010)", Published},
 		{DiseaseIndex, "Seed catalog class definitions and Miller, disease resistance index: HR 5, R 4, MR 3, LR 2, S 1 over six diseases, 30 at most", Published},
+		{SeedDepth, "Sheaffer & Drewitz (Univ. of Minnesota Extension) and Illinois forage seeding guide: 1/4 to 1/2 inch in medium and heavy soil, 1/2 to 1 inch in sand, firm enough that a footprint sinks half an inch or less", Published},
+		{SeedDepthSeason, "The shallow half of the range in a moist spring, the deep half in late summer's dry ground", CommonPractice},
+		{EmergenceHeat, "Moot et al. and Butler et al., thermal time to half emergence in the field, base 0 C: red clover 104.6, white clover 110, timothy 200, orchardgrass 219 C-days", Secondhand},
+		{AlfalfaEmergence, "Alfalfa emerges after about 100 C-days above 0 C", FromMemory},
+		{OldPlantZone, "Seguin, Sheaffer et al. and Nelson (Univ. of Missouri): seedlings within 20 to 25 cm of an old alfalfa plant stand at 70 % and weigh 44 % of others", Secondhand},
+		{SeedingCalendar, "State extension calendars of late-summer seeding: Illinois, Wisconsin, Minnesota, North Dakota, Ohio, Pennsylvania", Published},
+		{SpringCalendar, "Spring seeding by the calendar, from as soon as the ground is fit to mid or late May", CommonPractice},
+		{SeedlingFrost, "Alfalfa seedlings stand 20-25 F at emergence; with 2 to 5 trifoliolate leaves 26 F for four hours kills them: state extension guides", Published},
+		{CompanionCrop, "Undersander (Wisconsin) and Iowa State Univ. Extension: a companion crop for spring seedings on land that washes, oats at 30-50 lb (others 2-3 bu), spring wheat 1 bu, Italian ryegrass 4 lb at most, off as forage at boot; none in late summer (Sulc, Ohio State)", Published},
+		{Inoculant, "Fresh inoculant of the species' own strain on bare seed, kept cool and used by its date", CommonPractice},
+		{SpeciesFit, "Michigan State Univ. Extension, legume species for hay and pasture: alfalfa wants well-drained ground and pH 6.8, lasts 4-5 years and is dairy feed; red clover is a weak perennial of 2 years", Published},
+		{SpeciesAcid, "Lowest soil pH: alfalfa 6.5 and red clover 6.0 (Tri-State and Illinois extension guides), grasses 5.5 from memory", Secondhand},
+		{DormancyChecks, "Fall dormancy: regression of the class of check varieties on their height about 25 days after a September cut, standard test of the alfalfa trade", Secondhand},
+		{SeedLotsApart, "Lots within 3 % in dollars a live seed are called no different: a germination test is no nearer", Choice},
 	}
 }

@@ -16,6 +16,9 @@ const (
 	Ecovalence      ID = "ecovalence"
 	StabilityVar    ID = "stability-variance"
 	SelectionIndex  ID = "smith-hazel"
+	SuperiorityMean ID = "superiority"
+	ShrunkenMean    ID = "shrunken-mean"
+	WellRunTrial    ID = "well-run-trial"
 	IndexArithmetic ID = "smith-hazel-worked"
 	BestOfShrunken  ID = "best-of-shrunken"
 	ReplicatesPower ID = "replicates-by-power"
@@ -36,6 +39,9 @@ func trials() []Source {
 		{JointRegression, "Finlay & Wilkinson 1963, Aust. J. Agric. Res. 14:742-754: slope of an entry on the means of environments", Secondhand},
 		{Ecovalence, "Wricke 1962, Z. Pflanzenzuechtung 47:92-96: ecovalence, an entry's share of the interaction", Secondhand},
 		{StabilityVar, "Shukla 1972, Heredity 29:237-245: stability variance of an entry", Secondhand},
+		{SuperiorityMean, "Lin & Binns 1988, Can. J. Plant Sci. 68:193-198: superiority, distance of an entry from the best of each environment", Secondhand},
+		{ShrunkenMean, "Least significant difference and heritability of a mean over sites: standard quantitative genetics", FromMemory},
+		{WellRunTrial, "Univ. of Kentucky forage variety reports: a coefficient of variation under 12 % marks a well-run trial of total dry matter", Published},
 		{SelectionIndex, "Smith 1936, Hazel 1943: index weights b = P^-1 G a", FromMemory},
 		{IndexArithmetic, "Three traits of alfalfa with matrices made up to be worked by hand", Derived},
 		{BestOfShrunken, "Chance of being best, of beating the check: normal draws about the shrunken means with all that is still not known of them, variances taken as known", Choice},

@@ -17,7 +17,7 @@ func Proofs() string { return proofs }
 
 // Methods declares the calculations of this discipline.
 func Methods() []*method.Method {
-	return []*method.Method{anova(), blup(), stability(), selectionIndex()}
+	return []*method.Method{anova(), blup(), stability(), selectionIndex(), sitesLSD(), percentOfCheck(), replicates()}
 }
 
 func dataInput() method.Input {
@@ -137,8 +137,9 @@ func stability() *method.Method {
 			{Key: "deviation", About: "mean square about the line", When: "for entries in three environments or more"},
 			{Key: "wricke", About: "share of the interaction's sum of squares", When: "with every cell filled"},
 			{Key: "shukla", About: "interaction variance of its own; below 0 is none seen", When: "with every cell filled"},
+			{Key: "superiority", About: "half the mean square distance from each environment's highest; 0 is best everywhere", When: "with every cell filled"},
 		},
-		Sources: []source.ID{source.JointRegression, source.Ecovalence, source.StabilityVar},
+		Sources: []source.ID{source.JointRegression, source.Ecovalence, source.StabilityVar, source.SuperiorityMean},
 		Example: "data=gen,env,yield;A,1,4.1;B,1,4.6;C,1,4.3;A,2,5.5;B,2,5.9;C,2,5.2;A,3,6.4;B,3,7.2;C,3,6.1;A,4,3.2;B,4,3.3;C,4,3.6 response=yield entry=gen environment=env",
 		Run:     runStability,
 	}
@@ -173,6 +174,7 @@ func runStability(c *method.Call) error {
 	grid("deviation", []string{"deviation"}, func(s Stability) []float64 { return []float64{s.Deviation} })
 	grid("wricke", []string{"wricke"}, func(s Stability) []float64 { return []float64{s.Wricke} })
 	grid("shukla", []string{"shukla"}, func(s Stability) []float64 { return []float64{s.Shukla} })
+	grid("superiority", []string{"superiority"}, func(s Stability) []float64 { return []float64{s.Superiority} })
 	p.note(c)
 	if math.IsNaN(list[0].Wricke) {
 		c.Note("cells are missing: means and levels are by least squares, and shares of the interaction are not told")

@@ -14,14 +14,17 @@ type Stability struct {
 	Deviation float64 // mean square about that line
 	Wricke    float64 // the entry's share of the interaction's sum of squares
 	Shukla    float64 // its own interaction variance
+	// Superiority is half the mean square of its distance from the best of each environment: 0 for an
+	// entry that is best everywhere.
+	Superiority float64
 }
 
 // StabilityOf works out the stability of every entry from entries by environments; several plots of a
 // cell are averaged. The slope is Finlay and Wilkinson's, on the environment's mean less the trial's
 // [source.JointRegression]; W is Wricke's [source.Ecovalence]; the variance is Shukla's
-// [source.StabilityVar]. Where cells are missing the environments' level is what is left of their
-// plots after the entries (least squares), slopes and deviations rest on it, and W and the variance,
-// which need the whole table, are not told.
+// [source.StabilityVar]; the superiority is Lin and Binns' [source.SuperiorityMean]. Where cells are missing the environments' level is what is left of their
+// plots after the entries (least squares), slopes and deviations rest on it, and W, the variance and the
+// superiority, which need the whole table, are not told.
 func StabilityOf(values []float64, entry, environment Factor) ([]Stability, error) {
 	if err := checkPlots(values, entry, environment); err != nil {
 		return nil, err
@@ -48,10 +51,11 @@ func StabilityOf(values []float64, entry, environment Factor) ([]Stability, erro
 	for i := range list {
 		list[i] = line(i, means, e, g, level)
 		list[i].Mean = fit.means[i].Value
-		list[i].Wricke, list[i].Shukla = math.NaN(), math.NaN()
+		list[i].Wricke, list[i].Shukla, list[i].Superiority = math.NaN(), math.NaN(), math.NaN()
 	}
 	if len(means) == len(e.Levels)*len(g.Levels) {
 		interaction(list, means, e, g, level)
+		superiority(list, means, e, g)
 	}
 	return list, nil
 }
@@ -135,5 +139,24 @@ func interaction(list []Stability, means []float64, e, g Factor, level []float64
 	}
 	for i := range list {
 		list[i].Shukla = (k*(k-1)*list[i].Wricke - total) / ((n - 1) * (k - 1) * (k - 2))
+	}
+}
+
+// superiority sets each entry's distance from the highest of each environment. Where lower is better turn
+// the values' sign first.
+func superiority(list []Stability, means []float64, e, g Factor) {
+	best := make([]float64, len(g.Levels))
+	for j := range best {
+		best[j] = math.Inf(-1)
+	}
+	for cell, v := range means {
+		best[g.At[cell]] = max(best[g.At[cell]], v)
+	}
+	for i := range list {
+		list[i].Superiority = 0
+	}
+	for cell, v := range means {
+		d := v - best[g.At[cell]]
+		list[e.At[cell]].Superiority += d * d / (2 * float64(len(best)))
 	}
 }
