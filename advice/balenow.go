@@ -68,7 +68,7 @@ func BaleNow(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	p.warn(storage.LabelRules, storage.ToxicSmoke, storage.KeepLooking, storage.ProbeRight, storage.CallFirst, storage.NeverAlone)
 	p.Worth.Text = fmt.Sprintf("Nothing here tells hay moisture better than within a fifth of it: a probe or an oven decides%s.", assumedPackage(assumedPack))
 	if s.Date >= unit.DateOf(s.Date.Year(), time.August, 15) {
-		p.Worth.Text += " From mid August on the model has hay dry too soon: nights are long and dewy. Go by the test alone."
+		p.Worth.Text += " From mid August on nights are long and dewy, and the model may still have hay dry too soon: go by the test alone."
 	}
 	p.Grounds = []Ground{{
 		What: "Swath", Value: fmt.Sprintf("about %.0f %% this morning, %.1f mm of rain on it", now, lying.RainMM),

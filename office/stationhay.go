@@ -13,6 +13,7 @@ import (
 // the season.
 type HayDays struct {
 	Product string      `json:"product"`
+	At      float64     `json:"at_moisture"` // % of fresh weight at which it is taken up
 	Within  int         `json:"within_days"` // that it may take, the day of mowing being the first
 	Ahead   []HayStart  `json:"ahead"`
 	Season  []HaySeason `json:"by_date"`
@@ -46,13 +47,16 @@ const (
 )
 
 // hayMade are the products told, with the days that each may take (choice, within the one to five days
-// that they are said to want).
+// that they are said to want). Hay is told by the package, since each keeps at its own moisture.
 var hayMade = []struct {
 	name    string
 	product curing.Product
 	within  int
 	dewy    bool // whether the bound of dew tells anything: it has next to no dry hay made in any month
-}{{"haylage", curing.BunkerHaylage, 2, true}, {"baleage", curing.Baleage, 3, true}, {"dry hay, small squares", curing.SmallSquare, 4, false}}
+}{
+	{"haylage", curing.BunkerHaylage, 2, true}, {"baleage", curing.Baleage, 3, true}, {"hay, small squares", curing.SmallSquare, 4, false},
+	{"hay, round bales", curing.RoundBale, 4, false}, {"hay, large squares", curing.LargeSquare, 4, false},
+}
 
 // hayDays reckons the chances of haymaking at a station. past ends the day before the date.
 func hayDays(past *weather.Series, f *weather.Forecast, date unit.Day) ([]HayDays, error) {
@@ -66,7 +70,7 @@ func hayDays(past *weather.Series, f *weather.Forecast, date unit.Day) ([]HayDay
 		ensemble = weather.NewEnsemble(past, date, weather.EnsembleOptions{Forecast: f})
 	}
 	for _, m := range hayMade {
-		h := HayDays{Product: m.name, Within: m.within, Ahead: []HayStart{}, Season: []HaySeason{}}
+		h := HayDays{Product: m.name, At: float64(m.product.Moisture()), Within: m.within, Ahead: []HayStart{}, Season: []HaySeason{}}
 		ask := curing.UsualHaymaking(m.product, m.within, curing.Place{})
 		if months && len(ensemble.Members) >= hayYears {
 			ahead, err := ensemble.HayChances(past, ask, hayAhead)

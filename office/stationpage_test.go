@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"haywarden/agronomy/heat"
+	"haywarden/agronomy/storage"
 	"haywarden/agronomy/unit"
 	"haywarden/book"
 	"haywarden/demo"
@@ -256,15 +257,21 @@ func TestHayDaysFollowTheForecastAndTheSeason(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(p.Hay) != 3 {
+		if len(p.Hay) != 5 {
 			t.Fatalf("%d products", len(p.Hay))
+		}
+		for i, pack := range storage.Packages() {
+			limits, err := storage.PublishedBaling().Of(storage.Package(pack))
+			if err != nil || p.Hay[2+i].At != limits.Target {
+				t.Errorf("%s is taken up at %g %%, and keeps at %g %%: %v", pack, p.Hay[2+i].At, limits.Target, err)
+			}
 		}
 		return p
 	}
 	plain := page()
 	for k, h := range plain.Hay {
 		dewy := func(dew *float64, share float64) bool { // none for dry hay
-			return k == 2 && dew == nil || k < 2 && dew != nil && *dew >= 0 && *dew <= share+1e-9
+			return k >= 2 && dew == nil || k < 2 && dew != nil && *dew >= 0 && *dew <= share+1e-9
 		}
 		if len(h.Ahead) != 10 || h.Ahead[0].Day != date || len(h.Season) != 10 {
 			t.Fatalf("%s: %d days ahead, %d of the season", h.Product, len(h.Ahead), len(h.Season))
@@ -280,10 +287,13 @@ func TestHayDaysFollowTheForecastAndTheSeason(t *testing.T) {
 			}
 		}
 	}
-	// Haylage wants less time than baleage, and baleage than hay.
+	// Haylage wants less time than baleage, and baleage than hay; the larger the bale, the drier it must be.
 	for i := range plain.Hay[0].Ahead {
 		if a, b, c := plain.Hay[0].Ahead[i].Share, plain.Hay[1].Ahead[i].Share, plain.Hay[2].Ahead[i].Share; a < b-0.15 || b < c-0.15 {
 			t.Errorf("day %d: haylage %.2f, baleage %.2f, hay %.2f", i, a, b, c)
+		}
+		if a, b, c := plain.Hay[2].Ahead[i].Share, plain.Hay[3].Ahead[i].Share, plain.Hay[4].Ahead[i].Share; a < b || b < c {
+			t.Errorf("day %d: small squares %.2f, round bales %.2f, large squares %.2f", i, a, b, c)
 		}
 	}
 	with := func(pop, rain float64) float64 {

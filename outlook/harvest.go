@@ -22,9 +22,6 @@ type Band struct{ Low, Middle, High float64 }
 type Way struct {
 	Product book.Product
 	stand   *Stand
-	// Dry is the chain without rain from today's standing crop, a share of 1 of dry matter: its steps and
-	// their ranges.
-	Dry losses.Chain
 }
 
 // Ways are the products in the order of [book.Products], each stored as is most usual: haylage in a
@@ -36,12 +33,10 @@ func (s *Stand) Ways() []*Way {
 	}
 	var out []*Way
 	for _, p := range book.Products() {
-		w := &Way{Product: p, stand: s}
-		var err error
-		if w.Dry, err = chainOf(p, s.standingFeed(), s.cutTHa(), 0, 0); err != nil {
+		if _, err := chainOf(p, s.standingFeed(), s.cutTHa(), 0); err != nil {
 			return nil // a crop that no chain holds for is not judged by one
 		}
-		out = append(out, w)
+		out = append(out, &Way{Product: p, stand: s})
 	}
 	return out
 }
@@ -66,10 +61,10 @@ func (s *Stand) cutTHa() float64 {
 	return min(max(s.Yield.FirstCut*tonsAcre, 1), 8)
 }
 
-// chainOf is the way of a product with so much rain on the swath, at a moisture in % (0: not known).
-func chainOf(p book.Product, standing losses.Feed, yield, rainMM, rainedAt float64) (losses.Chain, error) {
+// chainOf is the way of a product without rain, of which the crop breathes so much away (0: not known).
+func chainOf(p book.Product, standing losses.Feed, yield, breathed float64) (losses.Chain, error) {
 	moisture := float64(CuredAs(p).Moisture())
-	h := losses.Harvest{As: losses.Product(p), Moisture: moisture, RainMM: rainMM, RainedAt: rainedAt, YieldTHa: yield, Crop: losses.Alfalfa}
+	h := losses.Harvest{As: losses.Product(p), Moisture: moisture, Breathed: breathed, YieldTHa: yield, Crop: losses.Alfalfa}
 	k := storage.Keeping{Wrap: storage.Net, Feeder: storage.FeedBunk}
 	switch p {
 	case book.Hay:
@@ -120,32 +115,31 @@ func (w *Way) On(i int) (Brought, bool) {
 	if len(cures) == 0 {
 		return Brought{}, false
 	}
-	b := Brought{Product: w.Product, Day: s.Date + unit.Day(i), Within: MadeWithin(w.Product), Dry: w.Dry}
+	b := Brought{Product: w.Product, Day: s.Date + unit.Day(i), Within: MadeWithin(w.Product)}
 	b.Clean, b.Hours = s.Sky.CleanChance(i, w.Product, Wide)
-	dry, err := w.carrying(losses.Loss{})
-	if err != nil {
-		return Brought{}, false // a crop run out of what forage can be
+	var err error
+	if b.Dry, err = chainOf(w.Product, s.standingFeed(), s.cutTHa(), breathedDry(cures)); err != nil {
+		return Brought{}, false
 	}
-	rains := make([]*carrying, len(cures)) // nil: no rain
+	lies := make([]*carrying, len(cures))
 	var all, rained float64
 	for m, c := range cures {
 		if !c.Known {
 			continue
 		}
 		all += c.Weight
-		if !(c.RainMM > 0) {
-			continue
+		lying := losses.Lying{Breathed: c.Breathed}
+		if c.RainMM > 0 {
+			moisture := 100 * c.RainDB / (1 + c.RainDB)
+			rained += c.Weight
+			b.RainMM += c.Weight * c.RainMM
+			b.RainPct += c.Weight * moisture
+			if lying.Rain, err = losses.Published().Rain.Loss(c.RainMM, moisture, losses.Alfalfa); err != nil {
+				return Brought{}, false
+			}
 		}
-		moisture := 100 * c.RainDB / (1 + c.RainDB)
-		rained += c.Weight
-		b.RainMM += c.Weight * c.RainMM
-		b.RainPct += c.Weight * moisture
-		rain, err := losses.Published().Rain.Loss(c.RainMM, moisture, losses.Alfalfa)
-		if err != nil {
-			return Brought{}, false
-		}
-		if rains[m], err = w.carrying(rain); err != nil {
-			return Brought{}, false
+		if lies[m], err = b.carrying(s.Standing, lying); err != nil {
+			return Brought{}, false // a crop run out of what forage can be
 		}
 	}
 	if all == 0 {
@@ -161,10 +155,7 @@ func (w *Way) On(i int) (Brought, bool) {
 		if !cures[member].Known {
 			return
 		}
-		f := dry.of(standing)
-		if rains[member] != nil {
-			f = rains[member].of(standing)
-		}
+		f := lies[member].of(standing)
 		v := k.Of(f.ADF, f.NDF)
 		b.paths = append(b.paths, fed{v, f.DM, weight, path})
 		rfv.Add(v, weight)
@@ -189,15 +180,15 @@ type carrying struct {
 	at, byNDF, byADF [4]float64
 }
 
-func (w *Way) carrying(rain losses.Loss) (*carrying, error) {
-	c := &carrying{ndf: w.stand.Standing.NDF, adf: w.stand.Standing.ADF}
+func (b *Brought) carrying(standing *Standing, lying losses.Lying) (*carrying, error) {
+	c := &carrying{ndf: standing.NDF, adf: standing.ADF}
 	var err error
 	masses := func(ndf, adf float64) (m [4]float64) {
 		if err != nil {
 			return m
 		}
 		var f losses.Feed
-		f, err = w.Dry.Carry(losses.Feed{DM: 1, Composition: losses.Composition{NDF: ndf, ADF: adf, CP: StandingCP}}, rain)
+		f, err = b.Dry.Carry(losses.Feed{DM: 1, Composition: losses.Composition{NDF: ndf, ADF: adf, CP: StandingCP}}, lying)
 		return [4]float64{f.DM, f.DM * f.NDF, f.DM * f.ADF, f.DM * f.CP}
 	}
 	c.at = masses(c.ndf, c.adf)
@@ -216,6 +207,30 @@ func (c *carrying) of(standing losses.Composition) losses.Feed {
 		m[i] += n*c.byNDF[i] + a*c.byADF[i]
 	}
 	return losses.Feed{DM: m[0], Composition: losses.Composition{NDF: m[1] / m[0], ADF: m[2] / m[0], CP: m[3] / m[0]}}
+}
+
+// breathedDry is the mean share breathed away where no rain falls, else over all weathers; 0 where none is
+// known.
+func breathedDry(cures []Cured) float64 {
+	var dry, all, ofDry, ofAll float64
+	for _, c := range cures {
+		if !c.Known {
+			continue
+		}
+		all += c.Weight
+		ofAll += c.Weight * c.Breathed
+		if !(c.RainMM > 0) {
+			dry += c.Weight
+			ofDry += c.Weight * c.Breathed
+		}
+	}
+	switch {
+	case dry > 0:
+		return ofDry / dry
+	case all > 0:
+		return ofAll / all
+	}
+	return 0
 }
 
 func bandOf(s Sample) Band {
@@ -299,7 +314,7 @@ func (w *Way) Chain(i int) (losses.Chain, bool) {
 		return losses.Chain{}, false
 	}
 	feed := losses.Feed{DM: w.stand.Yield.FirstCut, Composition: losses.Composition{NDF: ndf.Quantiles(0.5)[0], ADF: adf.Quantiles(0.5)[0], CP: StandingCP}}
-	c, err := chainOf(w.Product, feed, w.stand.cutTHa(), 0, 0)
+	c, err := chainOf(w.Product, feed, w.stand.cutTHa(), breathedDry(w.stand.Sky.Cures(i, w.Product, Wide)))
 	return c, err == nil
 }
 

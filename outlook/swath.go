@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"haywarden/agronomy/curing"
+	"haywarden/agronomy/losses"
 	"haywarden/agronomy/unit"
 	"haywarden/book"
 	"haywarden/weather"
@@ -70,8 +71,9 @@ func MadeWithin(p book.Product) int {
 // Cured is how one member's weather cures a swath.
 type Cured struct {
 	curing.Harvest
-	Weight float64
-	Known  bool // the member's weather is known to the end
+	Breathed float64 // share of the dry matter that it breathed away until made, or until it is no more followed
+	Weight   float64
+	Known    bool // the member's weather is known to the end
 }
 
 // Clean reports whether the crop was made within so many days without harmful rain.
@@ -153,17 +155,47 @@ func (w *swaths) cure(i int, l Lay, members []*Member) [][3]Cured {
 	}
 	out := make([][3]Cured, len(members))
 	var got [3]curing.Harvest
+	moisture, left := make([]float64, 24*cureDays), make([]float64, 24*cureDays+1)
 	for m, hours := range w.hours {
 		hours = hours[min(24*i, len(hours)):min(24*(i+cureDays), len(hours))]
 		known := len(hours) == 24*cureDays && allKnown(hours)
 		if known {
-			c.Run(hours, targets[:], nil, got[:])
+			c.Run(hours, targets[:], moisture, got[:])
+			breathe(left, hours, moisture, curing.UsualSwath().MowHour)
 		}
 		for k := range targets {
 			out[m][k] = Cured{Harvest: got[k], Weight: members[m].Weight, Known: known}
+			if known {
+				out[m][k].Breathed = breathedBy(left, got[k].Made)
+			}
 		}
 	}
 	return out
+}
+
+// breathe writes what is left of the dry matter as each hour begins, the crop having breathed since it was
+// mown at an hour, each hour by the moisture with which it begins. The last of left is as the hours end.
+func breathe(left []float64, hours []curing.Hour, moisture []float64, mown int) {
+	k := losses.PublishedRespiration()
+	left[0] = 1
+	db := moisture[0]
+	for h := range hours {
+		left[h+1] = left[h]
+		if h >= mown {
+			left[h+1] *= k.Left(losses.Hour{TempC: hours[h].TempC, Moisture: db / (1 + db)})
+		}
+		db = moisture[h]
+	}
+}
+
+// breathedBy is the share gone at a time in hours; where that is not known, at the end.
+func breathedBy(left []float64, made float64) float64 {
+	last := len(left) - 1
+	if !(made < float64(last)) {
+		return 1 - left[last]
+	}
+	h := int(made)
+	return 1 - (left[h] + (made-float64(h))*(left[h+1]-left[h]))
 }
 
 func allKnown(hours []curing.Hour) bool {

@@ -6,9 +6,10 @@
 // It explained 64 % of what was seen, and a finer hourly model came within 20 % of the mean moisture:
 // nothing here tells hay moisture better than that. The number is for deciding when to go and look.
 //
-// Chances of hay come near published ones in early summer and are too hopeful in fall: in September dew
-// keeps a swath damp that [DampAir] has dry by noon. [DampDew] is the other bound, of use for baleage; after
-// calm nights it has next to no dry hay made in any month, so that it tells nothing of dry hay.
+// Chances of hay come near published ones in early summer. In fall long nights bring dew: with [DampFall]
+// as it was measured, chances of September fall well below those of the air alone ([DampAir]) and stay too
+// hopeful beside the one count in print. [DampDew] is the other bound, of use for baleage; after calm nights
+// it has next to no dry hay made in any month, so that it tells nothing of dry hay.
 //
 // Hours are by the sun, noon being 12. Moisture is water over dry matter (kg/kg) in loops and % of
 // fresh weight for people. What people and other rooms ask for by itself takes quantities of package

@@ -121,7 +121,7 @@ func swathRun() *method.Method {
 			{Key: "from", About: "moisture at mowing, % of fresh weight", Unit: percent, Accepted: moisture, Tested: method.Range{Low: 70, High: 85}, Default: "80"},
 			{Key: "to", About: "moisture wanted, % of fresh weight", Unit: percent, Accepted: moisture, Tested: method.Range{Low: 12, High: 70}},
 			{Key: "scaling", About: "density: thick swaths slower than the equation alone has them", Kind: method.Word, Choices: []string{"density", "none"}, Default: "density"},
-			{Key: "damp", About: "what the air gives back at night: to hay by its humidity, as dew at most, or nothing", Kind: method.Word, Choices: []string{string(DampAir), string(DampDew), string(NoDamp)}, Default: string(DampAir)},
+			{Key: "damp", About: "what the air gives back at night: to hay by its humidity and as dew that settles, by its humidity alone, as dew at most, or nothing", Kind: method.Word, Choices: damps, Default: string(DampFall)},
 		},
 		Outputs: []method.Output{
 			{Key: "moisture", About: "moisture at the end of each hour of the day of mowing, % of fresh weight", Unit: percent, Decimals: 1},
@@ -130,7 +130,7 @@ func swathRun() *method.Method {
 			{Key: "day", About: "day on which it is reached, the day of mowing being 1", Decimals: 0, Never: "none"},
 			{Key: "hour", About: "hour by the sun at which it is reached", Unit: hoursU, Decimals: 1, Never: "none"},
 		},
-		Sources: []source.ID{source.DryingRate, source.DryingDensity, source.HayIsotherm, source.NightRegain, source.DewLimit, source.DayShape, source.CuringCrop},
+		Sources: []source.ID{source.DryingRate, source.DryingDensity, source.HayIsotherm, source.NightRegain, source.Dewfall, source.DewLimit, source.DayShape, source.CuringCrop},
 		Example: "solar=23.2 daylength=15.2 tmax=27 tmin=15 soil_moisture=15 swath=571 to=18",
 		Run:     runSwath,
 	}

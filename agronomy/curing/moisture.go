@@ -94,6 +94,24 @@ func (d Dew) DB(rh, windMS float64) float64 {
 	return d.Base + d.Span*math.Exp(-d.Wind*windMS)*math.Exp(-d.Air*(1-rh))
 }
 
+// Dewfall is the dew that settles on a swath in the hours of a night:
+//
+//	PerHourMM (RH - From)/(1 - From)   mm
+//
+// It is free water, 1000 g/m2 a mm, on whatever dry matter lies there, and the sun must take it off again
+// before the hay itself dries. Long nights of fall bring more of it than short ones of June. Source:
+// [source.Dewfall].
+type Dewfall struct {
+	From      float64 // relative humidity over which it begins
+	PerHourMM float64 // in saturated air
+}
+
+// UsualDewfall returns the coefficients in use.
+func UsualDewfall() Dewfall { return Dewfall{From: 0.8, PerHourMM: 0.05} }
+
+// MM is what settles in an hour at a relative humidity.
+func (d Dewfall) MM(rh float64) float64 { return d.PerHourMM * max(0, rh-d.From) / (1 - d.From) }
+
 // Wetting is what rain does to a swath:
 //
 //	M' = Full - (Full - M) exp(-Catch R/SD)

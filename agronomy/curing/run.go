@@ -80,12 +80,22 @@ func (s *course) atNight(h *Hour) {
 		return
 	}
 	limit := isothermTable.at(min(h.RH, c.night.MostRH))
+	most := limit
+	if c.damp != DampAir {
+		most = max(limit, c.dew.DB(h.RH, c.windMS))
+	}
 	if c.damp == DampDew {
-		limit = max(limit, c.dew.DB(h.RH, c.windMS))
+		limit = most
 	}
 	s.quick = max(s.quick, limit) // what the night can give counts as soaked in
 	if s.db < limit {
 		s.db += (limit - s.db) * c.regained
+	}
+	if c.damp == DampFall {
+		const gramsOfMM = 1000 // a m2
+		gives := c.dewfall.MM(h.RH) * gramsOfMM / c.lies[s.at].gm2
+		s.quick += gives
+		s.db = max(s.db, min(s.db+gives, most))
 	}
 }
 

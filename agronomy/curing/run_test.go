@@ -117,7 +117,7 @@ func swathOf(t *rapid.T) Swath {
 	s.GM2 = rapid.Float64Range(150, 2500).Draw(t, "swath")
 	s.Form = rapid.SampledFrom([]Form{ByTemperature, ByVapour}).Draw(t, "form")
 	s.Scaled = rapid.Bool().Draw(t, "scaled")
-	s.Damp = rapid.SampledFrom([]Damp{DampAir, DampDew, NoDamp}).Draw(t, "damp")
+	s.Damp = Damp(rapid.SampledFrom(damps).Draw(t, "damp"))
 	s.MowHour = rapid.IntRange(0, 23).Draw(t, "mow")
 	s.FromDB = rapid.Float64Range(2, 6).Draw(t, "from")
 	if rapid.Bool().Draw(t, "tedded") {
@@ -170,6 +170,9 @@ func TestAWiderSwathIsNeverSlower(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		hours, s := drawnHours(t, weatherOf(t, false)), swathOf(t)
 		s.Turnings = nil
+		if s.Damp == DampFall {
+			s.Damp = DampAir // a wide swath takes up more dew, and may be slower for it
+		}
 		narrow := moistureOf(t, s, hours)
 		s.GM2 *= rapid.Float64Range(0.2, 1).Draw(t, "wider")
 		neverWetter(t, "wider", moistureOf(t, s, hours), narrow)
@@ -191,7 +194,7 @@ func TestMoreRainIsNeverDrier(t *testing.T) {
 func TestMoistureStaysBetweenAirAndCrop(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		hours, s := drawnHours(t, weatherOf(t, false)), swathOf(t)
-		s.Damp = rapid.SampledFrom([]Damp{DampAir, DampDew}).Draw(t, "air or dew")
+		s.Damp = rapid.SampledFrom([]Damp{DampAir, DampFall, DampDew}).Draw(t, "air or dew")
 		m, iso := moistureOf(t, s, hours), NashIsotherm()
 		for i := s.MowHour; i < len(hours); i++ {
 			before := s.FromDB
@@ -204,6 +207,8 @@ func TestMoistureStaysBetweenAirAndCrop(t *testing.T) {
 				t.Fatalf("hour %d: dried at night from %g to %g", i, before, m[i])
 			case night && s.Damp == DampAir && m[i] > max(before, iso.DB(0.95)+2e-5):
 				t.Fatalf("hour %d: %g at night, over what air of 95 %% gives", i, m[i])
+			case night && m[i] > max(before, PublishedDew().DB(1, 0)):
+				t.Fatalf("hour %d: %g at night, over what a swath holds", i, m[i])
 			case !night && m[i] > before:
 				t.Fatalf("hour %d: wetter by day without rain, from %g to %g", i, before, m[i])
 			case !night && m[i] < min(before, iso.DB(h.RH)-2e-5):
@@ -211,6 +216,27 @@ func TestMoistureStaysBetweenAirAndCrop(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Dew that settles leaves a swath no drier than the air alone does.
+func TestDewIsNeverDrierThanAir(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		hours, s := drawnHours(t, weatherOf(t, true)), swathOf(t)
+		s.Damp = DampAir
+		air := moistureOf(t, s, hours)
+		s.Damp = DampFall
+		neverWetter(t, "air alone", air, moistureOf(t, s, hours))
+	})
+}
+
+// What settles: nothing from air of 80 %, half of the most at 90 %.
+func TestDewSettlesFromDampAir(t *testing.T) {
+	d := UsualDewfall()
+	for rh, want := range map[float64]float64{0.5: 0, 0.8: 0, 0.9: 0.025, 1: 0.05} {
+		if got := d.MM(rh); math.Abs(got-want) > 1e-12 {
+			t.Errorf("at %g: %g, want %g", rh, got, want)
+		}
+	}
 }
 
 // A run is a function of what it is given; and the short run that a chance takes ends as the long one.

@@ -3,6 +3,8 @@ package curing
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 )
 
 // Hour is the weather over a swath in one hour. A run takes one for each hour from midnight by the sun
@@ -21,10 +23,14 @@ type Damp string
 
 // What the air gives back.
 const (
-	DampAir Damp = "air"  // hay dries no further than the air lets it, and takes up from the air at night
-	DampDew Damp = "dew"  // takes up towards what a swath holds with its dew: the upper bound
-	NoDamp  Damp = "none" // nothing, and drying has no floor, as the equation was fitted
+	DampAir  Damp = "air"     // hay dries no further than the air lets it, and takes up from the air at night
+	DampFall Damp = "dewfall" // the same, and dew settles on it as [Dewfall] says
+	DampDew  Damp = "dew"     // takes up towards what a swath holds with its dew: the upper bound
+	NoDamp   Damp = "none"    // nothing, and drying has no floor, as the equation was fitted
 )
+
+// damps are all of them, the one in use first.
+var damps = []string{string(DampFall), string(DampAir), string(DampDew), string(NoDamp)}
 
 // Turning is a pass over the swath: from an hour on it lies at another density, and for some hours it
 // dries faster.
@@ -58,22 +64,22 @@ type Swath struct {
 	FromDB   float64 // moisture of the standing crop, water over dry matter
 	MowHour  int     // from midnight of the day of mowing
 	Damp     Damp
-	WindMS   float64 // at night, for [DampDew]
+	WindMS   float64 // at night, for [DampFall] and [DampDew]
 	Turnings []Turning
 }
 
 // UsualSwath is 4 t/ha of alfalfa, conditioned, mown at 10:00 by the sun at 80 % moisture into a swath
 // over 70 % of the ground. Source: [source.CuringCrop].
 func UsualSwath() Swath {
-	return Swath{GM2: 571, Form: ByTemperature, Scaled: true, Factor: 1, FromDB: 4, MowHour: 10, Damp: DampAir}
+	return Swath{GM2: 571, Form: ByTemperature, Scaled: true, Factor: 1, FromDB: 4, MowHour: 10, Damp: DampFall}
 }
 
 func (s *Swath) check() error {
 	switch {
 	case s.Form != ByTemperature && s.Form != ByVapour:
 		return fmt.Errorf("form %q: accepted %s or %s", s.Form, ByTemperature, ByVapour)
-	case s.Damp != DampAir && s.Damp != DampDew && s.Damp != NoDamp:
-		return fmt.Errorf("damp %q: accepted %s, %s or %s", s.Damp, DampAir, DampDew, NoDamp)
+	case !slices.Contains(damps, string(s.Damp)):
+		return fmt.Errorf("damp %q: accepted %s", s.Damp, strings.Join(damps, ", "))
 	case !(s.GM2 > 0 && s.GM2 <= mostGM2):
 		return fmt.Errorf("swath %g g/m2: accepted over 0 to %d", s.GM2, mostGM2)
 	case !(s.Chemical >= 0 && s.Chemical <= 1):
@@ -124,6 +130,7 @@ type Curing struct {
 	wetting  Wetting
 	night    Night
 	dew      Dew
+	dewfall  Dewfall
 	regained float64 // share of what it lacks that a night hour brings
 }
 
@@ -134,7 +141,7 @@ func NewCuring(s Swath) (*Curing, error) {
 	}
 	c := &Curing{
 		mowHour: s.MowHour, fromDB: s.FromDB, vapour: s.Form == ByVapour, damp: s.Damp, windMS: s.WindMS,
-		eq: EquationOf(s.Form), wetting: UsualWetting(), night: UsualNight(), dew: PublishedDew(),
+		eq: EquationOf(s.Form), wetting: UsualWetting(), night: UsualNight(), dew: PublishedDew(), dewfall: UsualDewfall(),
 	}
 	c.sun, c.regained = c.eq.sun(s.Chemical), 1-math.Exp(-c.night.PerHour)
 	add := func(t Turning) {

@@ -110,11 +110,17 @@ func (c Chain) Spread(of func(Feed) float64) Range {
 	return Range{Low: max(0, mid-math.Sqrt(down)), Mid: mid, High: mid + math.Sqrt(up)}
 }
 
-// Carry runs another standing crop over the chain's losses at their middles, and says what is left.
-// Rain falls once the crop has been mown and has breathed, where [Model.Bring] puts it; a Loss without a
-// share is no rain. It is for many crops on one way: the ranges are not followed.
-func (c Chain) Carry(standing Feed, rain Loss) (Feed, error) {
-	const afterBreathing = 2
+// Lying is what one course of the weather does to a crop lying cut.
+type Lying struct {
+	Breathed float64 // share of what was mown
+	Rain     Loss    // without a share: none
+}
+
+// Carry runs another standing crop over the chain's losses at their middles, and says what is left. The
+// crop breathes once it is mown, and rain falls on it after, where [Model.Bring] puts them. It is for many
+// crops and weathers on one way: the ranges are not followed.
+func (c Chain) Carry(standing Feed, lying Lying) (Feed, error) {
+	const breathing = 1
 	f := standing
 	var err error
 	take := func(l Loss) {
@@ -123,10 +129,13 @@ func (c Chain) Carry(standing Feed, rain Loss) (Feed, error) {
 		}
 	}
 	for i, s := range c.Steps {
-		if i == afterBreathing {
-			take(rain)
+		if i == breathing {
+			s.Share.Mid = lying.Breathed
 		}
 		take(s.Loss)
+		if i == breathing {
+			take(lying.Rain)
+		}
 	}
 	return f, err
 }

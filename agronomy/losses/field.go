@@ -43,6 +43,8 @@ type Harvest struct {
 	// RainedAt is the moisture at which the rain fell, %; 0 where it is not known, and then it is taken
 	// half way through curing ([Rain] holds there without a correction), or as wet as it was brought in.
 	RainedAt float64
+	// Breathed is the share that hours of curing took by [Respiration]; 0 where they are not known.
+	Breathed float64
 }
 
 // halfCured is the moisture, %, that rain is taken to fall at where nothing better is known.
@@ -54,6 +56,8 @@ func (h Harvest) check() error {
 		return fmt.Errorf("moisture %g %%; accepted 5 to 80", h.Moisture)
 	case !(h.YieldTHa >= 0.1 && h.YieldTHa <= 20):
 		return fmt.Errorf("yield %g t/ha of dry matter; accepted 0.1 to 20", h.YieldTHa)
+	case !(h.Breathed >= 0 && h.Breathed < 1):
+		return fmt.Errorf("share breathed away %g; accepted 0 to under 1", h.Breathed)
 	case h.As == Hay && h.Moisture > 40:
 		return fmt.Errorf("moisture %g %% for hay; accepted up to 40: wetter than that it is haylage or baleage", h.Moisture)
 	}
@@ -74,7 +78,11 @@ func (k Model) Bring(standing Feed, h Harvest) (Chain, error) {
 	if err := h.check(); err != nil {
 		return Chain{}, err
 	}
-	steps := []Loss{k.Machines.mowing(k.Tissue), k.Respiration.loss(h.Moisture / 100)}
+	breathing := k.Respiration.loss(h.Moisture / 100)
+	if h.Breathed > 0 {
+		breathing = k.Respiration.counted(h.Breathed, h.Moisture/100)
+	}
+	steps := []Loss{k.Machines.mowing(k.Tissue), breathing}
 	rained := h.RainedAt
 	if rained == 0 {
 		rained = max(halfCured, h.Moisture)

@@ -34,11 +34,14 @@ func (k Respiration) Rate(tempC, moisture float64) float64 {
 // Hour is an hour of curing.
 type Hour struct{ TempC, Moisture float64 }
 
+// Left is the part of the dry matter that is not breathed away in an hour.
+func (k Respiration) Left(h Hour) float64 { return max(0, 1-k.Rate(h.TempC, h.Moisture)) }
+
 // Over is the share lost over a run of hours, as a model of drying gives them.
 func (k Respiration) Over(hours []Hour) float64 {
 	left := 1.0
 	for _, h := range hours {
-		left *= max(0, 1-k.Rate(h.TempC, h.Moisture))
+		left *= k.Left(h)
 	}
 	return 1 - left
 }
@@ -61,6 +64,14 @@ func (k Respiration) part(moisture float64) float64 {
 		return math.Log((1+first)/(1+m)) - k.Stop*math.Log(first/m)
 	}
 	return upTo(min(max(moisture, k.Stop), k.Start)) / upTo(k.Stop)
+}
+
+// counted is the loss where a model of drying has counted it hour by hour, between the measured ends.
+func (k Respiration) counted(breathed, moisture float64) Loss {
+	l := k.loss(moisture)
+	l.Share.Mid = breathed
+	l.Share, l.Sources = l.Share.within(), []source.ID{source.RespirationRate, source.RespirationEnds, source.RespirationPart}
+	return l
 }
 
 func (k Respiration) loss(moisture float64) Loss {
