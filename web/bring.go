@@ -141,7 +141,7 @@ func (s *Server) broughtView(r *http.Request) (status int, v bringView) {
 	v = s.bringView(r.FormValue("kind"))
 	content, name, err := tableOf(r)
 	if err != nil {
-		v.Wrong = err.Error()
+		v.Wrong = sentence(err)
 		return http.StatusUnprocessableEntity, v
 	}
 	kinds := s.bringKinds()
@@ -191,13 +191,13 @@ func tableOf(r *http.Request) (content []byte, name string, err error) {
 	if kept := r.FormValue("kept"); kept != "" {
 		content, err = base64.StdEncoding.DecodeString(kept)
 		if err != nil {
-			return nil, "", errors.New("The table that was kept in the page is broken; choose the file again.") //nolint:staticcheck // said to a reader
+			return nil, "", errors.New("the table that was kept in the page is broken; choose the file again")
 		}
 		return content, filepath.Base(r.FormValue("name")), nil
 	}
 	f, head, err := r.FormFile("file")
 	if err != nil {
-		return nil, "", errors.New("Choose the file that holds the table: CSV or a workbook (.xlsx).") //nolint:staticcheck // said to a reader
+		return nil, "", errors.New("choose the file that holds the table: CSV or a workbook (.xlsx)")
 	}
 	content, err = io.ReadAll(io.LimitReader(f, mostTable+1))
 	if shut := f.Close(); err == nil {
@@ -205,7 +205,7 @@ func tableOf(r *http.Request) (content []byte, name string, err error) {
 	}
 	switch {
 	case err != nil:
-		return nil, "", errors.New("The file could not be read; choose it again.") //nolint:staticcheck // said to a reader
+		return nil, "", errors.New("the file could not be read; choose it again")
 	case len(content) > mostTable:
 		return nil, "", fmt.Errorf("%s is larger than %d MB; bring it with `haywarden import`", head.Filename, mostTable>>20)
 	}
