@@ -20,6 +20,7 @@ import (
 	"haywarden/agronomy/regrowth"
 	"haywarden/agronomy/risk"
 	"haywarden/agronomy/seeding"
+	"haywarden/agronomy/soil"
 	"haywarden/agronomy/stand"
 	"haywarden/agronomy/stick"
 	"haywarden/agronomy/storage"
@@ -50,6 +51,7 @@ func Disciplines() []Discipline {
 		{"stands", stand.Methods(), stand.Proofs()},
 		{"seeding", seeding.Methods(), seeding.Proofs()},
 		{"trials", trial.Methods(), trial.Proofs()},
+		{"soil", soil.Methods(), soil.Proofs()},
 		{"fertilizer", blend.Methods(), blend.Proofs()},
 		{"pests", pest.Methods(), pest.Proofs()},
 		{"herd and feed", herd.Methods(), herd.Proofs()},

@@ -40,6 +40,12 @@ type (
 	PerHour    float64 // a rate, 1/h
 	PercentWet float64 // water in forage, % of its fresh weight
 	WaterDM    float64 // water in forage, kg a kg of dry matter
+	MeqSoil    float64 // acidity and exchange capacity of soil, meq/100 g
+	PPMBray    float64 // phosphorus by Bray P1, ppm
+	PPMOlsen   float64 // phosphorus by Olsen, ppm
+	PPMAcetate float64 // potassium by ammonium acetate, ppm
+	PPMM3P     float64 // phosphorus by Mehlich 3, ppm
+	PPMM3K     float64 // potassium by Mehlich 3, ppm
 )
 
 // Centimetres converts a length.

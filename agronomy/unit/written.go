@@ -55,7 +55,7 @@ var table = []Unit{
 	{"$/gal", "price by volume", 1, 0}, {"$/Mcal", "price by energy", 1, 0},
 	{"mph", "speed", mile, 0}, {"km/h", "speed", 1000, 0}, {"ac/h", "area by time", acre, 0}, {"ha/h", "area by time", 10000, 0},
 	{"hp", "power", 745.69987158227022, 0}, {"kW", "power", 1000, 0}, {"gal/h", "volume by time", 1, 0}, {"h/yr", "time by years", 1, 0},
-	{"bu/ac", "yield in bushels", 1, 0},
+	{"bu/ac", "yield in bushels", 1, 0}, {"ppm", "content", 1, 0}, {"meq/100g", "exchange capacity", 1, 0}, {"lb/unit", "content of manure", 1, 0},
 	{"m/s", "speed", 3600, 0}, {"kPa", "pressure", 1, 0}, {"mm/d", "depth by time", 1, 0}, {"in/d", "depth by time", 25.4, 0},
 	{"MJ/m2/d", "energy by area and time", 1, 0}, {"W/m2", "energy by area and time", 0.0864, 0},
 }
