@@ -102,11 +102,12 @@ type navItem struct {
 }
 
 func (p frame) nav() []navItem {
-	items := []navItem{{Name: "Round", Href: p.link("/round")}, {Name: "Farms", Href: p.link("/farms")}, {Name: "Weather", Href: p.link("/weather")}, {Name: "Prices", Href: p.link("/prices")}}
+	items := []navItem{{Name: "Round", Href: p.link("/round")}, {Name: "Farms", Href: p.link("/farms")}, {Name: "Weather", Href: p.link("/weather")}, {Name: "Prices", Href: p.link("/prices")}, {Name: "Trials", Href: p.link("/trials")}}
 	items[0].Here = p.Path == "/round"
 	items[1].Here = p.Path == "/farms"
 	items[2].Here = p.Path == "/weather"
 	items[3].Here = p.Path == "/prices"
+	items[4].Here = p.Path == "/trials"
 	return items
 }
 

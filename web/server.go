@@ -64,6 +64,8 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /", s.page(func(context.Context, *http.Request, frame) (templ.Component, error) {
 		return nil, office.ErrNotFound
 	}))
+	mux.HandleFunc("GET /trials", s.page(s.trials))
+	mux.HandleFunc("POST /trials", s.page(s.askTrial))
 	mux.HandleFunc("GET /prices", s.page(s.prices))
 	mux.HandleFunc("POST /prices", s.record(s.enterPrice, s.pricesAgain))
 	mux.HandleFunc("GET /farms/{id}/herd", s.page(s.herd))

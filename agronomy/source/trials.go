@@ -19,6 +19,8 @@ const (
 	SuperiorityMean ID = "superiority"
 	ShrunkenMean    ID = "shrunken-mean"
 	WellRunTrial    ID = "well-run-trial"
+	BaseIndex       ID = "base-index"
+	EntryF          ID = "entry-f-first"
 	IndexArithmetic ID = "smith-hazel-worked"
 	BestOfShrunken  ID = "best-of-shrunken"
 	ReplicatesPower ID = "replicates-by-power"
@@ -42,6 +44,8 @@ func trials() []Source {
 		{SuperiorityMean, "Lin & Binns 1988, Can. J. Plant Sci. 68:193-198: superiority, distance of an entry from the best of each environment", Secondhand},
 		{ShrunkenMean, "Least significant difference and heritability of a mean over sites: standard quantitative genetics", FromMemory},
 		{WellRunTrial, "Univ. of Kentucky forage variety reports: a coefficient of variation under 12 % marks a well-run trial of total dry matter", Published},
+		{BaseIndex, "Williams 1962, Biometrics 18:375-393: base index, the wanted weights laid on the traits themselves, where covariances are poorly known; here on shrunken means in standard deviations of the entries", Secondhand},
+		{EntryF, "An LSD is not used where the F test of the entries does not pass: university variety trial guides", Published},
 		{SelectionIndex, "Smith 1936, Hazel 1943: index weights b = P^-1 G a", FromMemory},
 		{IndexArithmetic, "Three traits of alfalfa with matrices made up to be worked by hand", Derived},
 		{BestOfShrunken, "Chance of being best, of beating the check: normal draws about the shrunken means with all that is still not known of them, variances taken as known", Choice},
