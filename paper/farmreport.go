@@ -57,7 +57,7 @@ type detail int
 const (
 	full  detail = iota
 	brisk        // what advice rests on only for the first piece, the strip lower
-	brief        // the first piece of each stand, without what it rests on
+	brief        // the first piece of each stand and what can hurt someone, without what it rests on
 	bare         // the year in small for stands with nothing to do this week
 )
 
@@ -158,7 +158,7 @@ func (s *sheet) stand(sa advice.StandAdvice, level detail) {
 	s.draw(strip, margin, wide)
 	s.gap(2)
 	for i, p := range sa.Pieces {
-		if i > 0 && (p.Urgency > advice.Week || level >= brief) {
+		if i > 0 && p.Urgency > advice.Safety && (p.Urgency > advice.Week || level >= brief) {
 			break
 		}
 		s.piece(p, level == full || level == brisk && i == 0)

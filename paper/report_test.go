@@ -85,6 +85,14 @@ func TestAReportTellsItsFarmAndNoOther(t *testing.T) {
 			wanted = append(wanted, sa.Stand.InField.Name, sa.Pieces[0].Title, sa.Pieces[0].Sentence)
 			wanted = append(wanted, sa.Pieces[0].Cautions...)
 		}
+		// Whatever piece is printed, its cautions are.
+		for _, sa := range stands {
+			for _, p := range sa.Pieces {
+				if strings.Contains(flat, strings.Join(strings.Fields(p.Title), " ")) {
+					wanted = append(wanted, p.Cautions...)
+				}
+			}
+		}
 		for _, w := range wanted {
 			if !strings.Contains(flat, strings.Join(strings.Fields(w), " ")) {
 				t.Errorf("%s: the report does not say %q", where, w)
@@ -202,6 +210,31 @@ func TestAReportLeadsWithWhatPresses(t *testing.T) {
 	}
 	if strings.Contains(text, "Invented") {
 		t.Error("a farm of the book is called invented")
+	}
+}
+
+// However many stands a farm has, so that little room is left for each, all that can hurt someone is
+// printed with its cautions: a stack that is hot, and another danger on the same stand.
+func TestNoReportLeavesOutWhatCanHurtSomeone(t *testing.T) {
+	f, o, stands := drawnFarm()
+	today := stands[1]
+	for i := range 24 {
+		stands = append(stands, advice.StandAdvice{Stand: today.Stand, Pieces: []*advice.Piece{
+			{Decision: "hot-stack", Stand: today.Stand, Urgency: advice.Safety, Title: fmt.Sprintf("Hot hay %d", i), Sentence: "Its core read 165 F.", Cautions: []string{fmt.Sprintf("Call the fire service before you open stack %d.", i)}},
+			{Decision: "other-danger", Stand: today.Stand, Urgency: advice.Safety, Title: fmt.Sprintf("Gas in silo %d", i), Sentence: "Keep out.", Cautions: []string{fmt.Sprintf("Stay out of silo %d.", i)}},
+		}})
+	}
+	pdf, err := paper.FarmReport(f, o, stands, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	flat := strings.Join(strings.Fields(textOf(t, pdf)), " ")
+	for i := range 24 {
+		for _, w := range []string{fmt.Sprintf("Hot hay %d ", i), fmt.Sprintf("open stack %d.", i), fmt.Sprintf("Gas in silo %d ", i), fmt.Sprintf("out of silo %d.", i)} {
+			if !strings.Contains(flat, w) {
+				t.Errorf("the report lacks %q", w)
+			}
+		}
 	}
 }
 
