@@ -97,6 +97,9 @@ func TestNoTextOfHotHayDampBalesOrSilosIsWithoutItsCautions(t *testing.T) {
 		}
 		s := stacked(day("06-20")-unit.Day(rapid.IntRange(2, 41).Draw(t, "old")), moisture, read)
 		s.Stacks[0].Body.Treated = rapid.Bool().Draw(t, "treated")
+		if rapid.Bool().Draw(t, "in a building") {
+			s.Stacks[0].Body.Place = "inside"
+		}
 		p := advice.HotStack(s, nil)
 		if p == nil {
 			t.Fatal("a stack of six weeks is not spoken of")
@@ -158,6 +161,25 @@ func TestAStackIsReadUntilItHasCooled(t *testing.T) {
 	}
 	if p := advice.HotStack(stacked(day("05-01"), nil, map[string]float64{"06-01": 100}), nil); p != nil {
 		t.Errorf("a cool stack of seven weeks: %s", p.Title)
+	}
+}
+
+// Untreated hay over 25 % stands in a building as no table lets it: it is spoken of before anything else.
+func TestHayTooWetForABuildingIsADanger(t *testing.T) {
+	for _, c := range []struct {
+		moisture float64
+		place    string
+		treated  bool
+		want     bool
+	}{{26, "inside", false, true}, {25, "inside", false, false}, {26, "inside", true, false}, {26, "", false, false}} {
+		s := stacked(day("06-18"), &c.moisture, nil)
+		s.Stacks[0].Body.Place, s.Stacks[0].Body.Treated = c.place, c.treated
+		p := advice.HotStack(s, nil)
+		warned := slices.Contains(p.Cautions, string(storage.NotInside))
+		if got := p.Urgency == advice.Safety; got != c.want || warned != c.want {
+			t.Errorf("%g %% %s, treated %v: %s, warned %v: %s", c.moisture, c.place, c.treated, p.Urgency.Key(), warned, p.Title)
+		}
+		cautioned(t, p)
 	}
 }
 

@@ -24,6 +24,7 @@ func HotStack(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	}
 	p := &Piece{Decision: "hot-stack", Stand: s, Urgency: Watch, Errand: true, Title: "Hay of " + Short(k.Baled) + ": go on reading the stack", Measure: "the core temperature of the stack, in several places"}
 	damp := k.Moisture != nil && *k.Moisture > damperThan
+	notInside := k.Moisture != nil && *k.Moisture > storage.PublishedBaling().Inside && k.Place == string(storage.Inside) && !k.Treated
 	what := fmt.Sprintf("Hay was baled here on %s%s", Short(k.Baled), baledHow(k))
 	if !k.Read {
 		p.Urgency, p.Title = Week, "Check that stack: hay of "+Short(k.Baled)
@@ -31,6 +32,10 @@ func HotStack(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 			p.Urgency = Today
 		}
 		p.Sentence = what + " and no core temperature is in the book."
+		if notInside {
+			p.Urgency, p.Title, p.Errand = Safety, "Too wet for a building: hay of "+Short(k.Baled), false
+			p.Sentence += " Untreated hay so wet is not stored inside. Read its core now; if it is hot, nobody moves it before the fire service is called."
+		}
 		p.warn(storage.ProbeRight, storage.KeepLooking, storage.SmellIsFire, storage.NeverAlone, storage.CallFirst)
 	} else {
 		h, err := storage.Hay(unit.Fahrenheit(k.CoreF))
@@ -47,6 +52,9 @@ func HotStack(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		case s.Date-k.ReadOn > freshReads:
 			p.Urgency, p.Title = Week, "Read that stack again: hay of "+Short(k.Baled)
 		}
+	}
+	if notInside {
+		p.warn(storage.NotInside)
 	}
 	if k.Treated {
 		p.warn(storage.ToxicSmoke)

@@ -19,6 +19,8 @@ type Samples struct {
 	Region  string
 	Stacks  []StackSeen
 	Results []LabTold
+	Reading []string // of whoever reads a core
+	Storing []string // of whoever puts hay up
 }
 
 // StackSeen is a stack with the readings of its core, newest first.
@@ -42,7 +44,11 @@ func (o *Office) Samples(ctx context.Context, actor Actor, name string, ask Ask)
 	if err != nil {
 		return nil, err
 	}
-	s := &Samples{Stand: a.Stand, Region: a.Outlook.View.Place.Region}
+	s := &Samples{
+		Stand: a.Stand, Region: a.Outlook.View.Place.Region,
+		Reading: cautionsOf(storage.ProbeRight, storage.SmellIsFire, storage.NeverAlone, storage.CallFirst),
+		Storing: cautionsOf(storage.NotInside, storage.KeepLooking, storage.LabelRules, storage.ToxicSmoke),
+	}
 	for i, k := range slices.Backward(a.Stand.Stacks) {
 		seen := StackSeen{Dated: k}
 		for _, r := range slices.Backward(a.Stand.StackReadings) {
@@ -175,4 +181,13 @@ func Packages() ([][2]string, error) {
 		out = append(out, [2]string{p, fmt.Sprintf("%s, dry enough at %g %%", p, limits.Target)})
 	}
 	return out, nil
+}
+
+// cautionsOf writes cautions as faces show them.
+func cautionsOf(all ...storage.Caution) []string {
+	out := make([]string, len(all))
+	for i, c := range all {
+		out[i] = string(c)
+	}
+	return out
 }

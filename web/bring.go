@@ -241,9 +241,14 @@ func (s *Server) bringLabs(ctx context.Context, r *http.Request, content []byte,
 	}
 	got, err := s.office.BringLabs(ctx, s.actor, bytes.NewReader(content), name, how)
 	if err != nil && got.Proposal == nil && len(how.Map) > 0 && !isRefusal(err) {
-		// What was chosen does not go together: show the columns again as they are known, with why.
-		again, _ := s.office.BringLabs(ctx, s.actor, bytes.NewReader(content), name, office.LabImport{Lab: how.Lab, Say: how.Say, Basis: how.Basis, Map: how.Map[:0]})
-		got.Proposal = again.Proposal
+		// What was chosen does not go together: show the columns again with why, as much as can be as chosen.
+		for _, kept := range []office.LabImport{{Map: how.Map}, {Basis: how.Basis}, {}} {
+			kept.Lab, kept.Say = how.Lab, how.Say
+			again, _ := s.office.BringLabs(ctx, s.actor, bytes.NewReader(content), name, kept)
+			if got.Proposal = again.Proposal; got.Proposal != nil {
+				break
+			}
+		}
 	}
 	return got, err
 }
@@ -284,8 +289,11 @@ func proposed(p exchange.Proposal, r *http.Request, carry [][2]string) proposalV
 		v.Columns = append(v.Columns, col)
 	}
 	v.Basis = fieldView{Name: "basis", Label: "Shares are of", Kind: "select", Value: p.Form.Basis, Choices: [][2]string{{"", "as the headings say"}, {book.DryBasis, "dry matter"}, {book.FedBasis, "feed as fed"}, {book.RowBasis, "what the column basis says"}}}
-	if said := r.FormValue("basis"); said != "" {
+	switch said := r.FormValue("basis"); {
+	case said != "":
 		v.Basis.Value = said
+	case slices.ContainsFunc(p.Form.Columns, func(c book.ColumnUse) bool { return c.Basis != "" }):
+		v.Basis.Value = "" // a basis for all would go against a heading that says its own
 	}
 	if p.NoBasis {
 		v.Basis.Error = "the headings do not tell"

@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"net/url"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -69,6 +70,30 @@ func fieldsOf(page string) map[string]string {
 
 const strangers = "Lab No;Client;Description;Date sampled;Feed type;NDF %DM;ADF %DM;NEL;Remarks\n" +
 	"11;Alder Run;Home Forty;2026-05-12;Legume hay;40;30;0,65;ok\n"
+
+// A table whose headings say their own basis, dry matter here and as fed there, is taken as proposed; where
+// a basis for all is chosen against them, the page says so and keeps the columns as they were chosen.
+func TestATableThatMixesBasesByColumnIsTakenAsItsHeadingsSay(t *testing.T) {
+	at, o := alder(t)
+	const mixed = "Lab No,Client,Field ID,Date Sampled,Material,Dry Matter %,NDF (% as fed),ADF (% as fed),CP %DM,Mystery\n101,Alder Run,Home Forty,2026-05-16,hay,85,34,25.5,19,7\n"
+	_, page := sendTable(t, at, "lab.csv", mixed, map[string]string{"kind": "labs"})
+	f := fieldsOf(page)
+	f["confirm"], f["lab"], f["code-8"] = "yes", "Valley", ""
+	f["basis"] = "dm"
+	r, again := sendTable(t, at, "", "", f)
+	if r.status != http.StatusUnprocessableEntity || !strings.Contains(again, "and basis dm is asked for") || fieldsOf(again)["code-8"] != "" || fieldsOf(again)["code-6"] != "ndf" {
+		t.Errorf("a basis against the headings: status %d, column CP read as %q", r.status, fieldsOf(again)["code-8"])
+	}
+	f = fieldsOf(page)
+	f["confirm"], f["lab"] = "yes", "Valley"
+	if r, body := sendTable(t, at, "", "", f); r.status != http.StatusOK || !strings.Contains(body, "1 row as fed turned into dry matter") {
+		t.Fatalf("as proposed: status %d", r.status)
+	}
+	s, err := o.Samples(t.Context(), reader, "Home Forty", office.Ask{})
+	if err != nil || len(s.Results) != 1 || s.Results[0].Body.NDF != 40 || s.Results[0].Body.CP != 19 {
+		t.Errorf("%+v, %v", s.Results, err)
+	}
+}
 
 // alder is a book of one farm.
 func alder(t *testing.T) (server string, o *office.Office) {
@@ -195,6 +220,18 @@ func TestAStackIsPutUpReadAndTakenBackOnThePage(t *testing.T) {
 			t.Errorf("%v: status %d, want %d and %q", c.form, r.status, c.status, c.want)
 		}
 		sound(t, c.form.Encode(), answer{http.StatusOK, r.header}, body)
+		warned := s.Storing
+		if strings.Contains(body, `id="read-core"`) {
+			warned = slices.Concat(warned, s.Reading)
+		}
+		if len(s.Storing) < 4 || len(s.Reading) < 4 {
+			t.Errorf("%d and %d cautions", len(s.Storing), len(s.Reading))
+		}
+		for _, w := range warned {
+			if !strings.Contains(strings.ReplaceAll(html.UnescapeString(body), "\u00a0", " "), w) {
+				t.Errorf("%v: a form stands without: %s", c.form, w)
+			}
+		}
 		if c.status != http.StatusOK && c.form.Get("core") != "" && !strings.Contains(body, `value="`+c.form.Get("core")+`"`) && strings.Contains(body, `id="core"`) {
 			t.Errorf("%v: what was typed is lost", c.form)
 		}

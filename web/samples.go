@@ -20,6 +20,7 @@ type samplesView struct {
 	Field, Home, Lede  string
 	Done               doneView
 	Piece              *pieceView // what is to be done about a stack
+	Reading, Storing   pieceView  // cautions of reading a core and of putting hay up
 	Stacks             []stackView
 	Results            []resultView
 	PutUp, Core, Table formView
@@ -59,6 +60,7 @@ func (s *Server) samplesAgain(ctx context.Context, r *http.Request, p frame, t *
 		piece := p.view(hot, true)
 		v.Piece = &piece
 	}
+	v.Reading, v.Storing = pieceView{Cautions: all.Reading}, pieceView{Cautions: all.Storing}
 	baled := [][2]string{}
 	for _, k := range all.Stacks {
 		v.Stacks = append(v.Stacks, stackOf(k))
