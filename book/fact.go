@@ -53,13 +53,19 @@ const (
 	KindCaution      Kind = "caution"
 	KindStack        Kind = "stack"
 	KindStackReading Kind = "stack-reading"
+	KindSoilTest     Kind = "soil-test"
+	KindTissue       Kind = "tissue-test"
+	KindApplication  Kind = "application"
+	KindSeeding      Kind = "seeding"
+	KindSoilGuides   Kind = "soil-guides"
+	KindGuideTable   Kind = "guide-table"
 	KindWithdrawn    Kind = "withdrawn"
 )
 
 // ofFarm reports whether facts of the kind are always about something on a farm.
 func (k Kind) ofFarm() bool {
 	switch k {
-	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindLocal, KindCall, KindAdvice, KindOutcome, KindHerd, KindMachines, KindStack, KindStackReading:
+	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindLocal, KindCall, KindAdvice, KindOutcome, KindHerd, KindMachines, KindStack, KindStackReading, KindSoilTest, KindTissue, KindApplication, KindSeeding:
 		return true
 	default:
 		return false

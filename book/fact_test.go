@@ -57,6 +57,12 @@ func bodies() []book.Body {
 		&book.Machines{Machines: []book.Machine{{Name: "mower", Kind: "rotary-mower-conditioner", WidthFt: 12}}, CrewHours: 8, Busy: []book.Busy{{What: "corn planting", From: may1 + 5, To: may1 + 15}}},
 		&book.Quality{Base: "wisconsin", Rows: []book.QualityRow{{Group: "early-cows", RFQLow: &rfq}}},
 		&book.Caution{How: "careful"},
+		&book.SoilTest{Lab: "Valley", DepthIn: 7, PH: 6.1, Buffer: 6.6, BufferBy: book.Sikora, P: &book.Extracted{Value: 18, Unit: book.PPM, By: book.BrayP1}, K: &book.Extracted{Value: 210, Unit: book.LbAcre, By: book.AmmoniumAcetate}, More: map[string]float64{"om": 3.2, "subsoil-ph": 6.4}},
+		&book.TissueTest{Part: "top-6in", Stage: "bud", Values: map[string]float64{"k": 2.1, "b": 31}},
+		&book.Application{Class: book.FertilizerSpread, Material: "mop", Rate: 250, Unit: book.PoundsAcre, Cut: 1},
+		&book.Seeding{Lots: []book.SeedLot{{Species: "alfalfa", RateLb: 15, Purity: 99, Germination: 90}}, Method: "drilled", DepthIn: 0.5},
+		&book.SoilGuides{Lime: "ohio", Fertility: "tri-state-2020"},
+		&book.GuideTable{Guide: "illinois", Edition: "2009", Chart: &book.LimeChart{Classes: []string{"B"}, PH: []float64{5, 6}, Tons: [][]float64{{5, 2}}}},
 		&book.Withdrawn{Why: "wrong field"},
 	}
 }
@@ -96,7 +102,7 @@ func TestAFactSurvivesJSON(t *testing.T) {
 func TestOnlyFactsOfAFarmNeedAFarm(t *testing.T) {
 	shared := map[book.Kind]bool{
 		book.KindFarm: true, book.KindStation: true, book.KindPrices: true, book.KindEvent: true, book.KindPlace: true, book.KindWithdrawn: true,
-		book.KindQuality: true, book.KindCaution: true, book.KindForm: true,
+		book.KindQuality: true, book.KindCaution: true, book.KindForm: true, book.KindSoilGuides: true, book.KindGuideTable: true,
 	}
 	for _, b := range bodies() {
 		_, err := book.New(id(1), "", "thing-1", may1, "ada", b)
@@ -131,6 +137,23 @@ func TestNewSaysWhatIsWrong(t *testing.T) {
 		{"a value of no known code", "stand-1", "ada", may1, book.Lab{Sample: "hay", ADF: 30, NDF: 40, More: map[string]float64{"colour": 3}}, `no laboratory value has the code "colour"`},
 		{"one thing in two columns", "form", "ada", may1, book.TableForm{Of: "forage", From: "Valley", Basis: "dm", Columns: []book.ColumnUse{{Column: "NDF", Code: "ndf"}, {Column: "aNDF", Code: "ndf"}}}, "two columns say ndf"},
 		{"a form without a basis", "form", "ada", may1, book.TableForm{Of: "forage", From: "Valley", Columns: []book.ColumnUse{{Column: "NDF", Code: "ndf"}}}, "accepted dm, as-fed, row"},
+		{"phosphorus without its extractant", "field-1", "ada", may1, book.SoilTest{P: &book.Extracted{Value: 20, Unit: book.PPM}}, "P 20 without its extractant"},
+		{"potassium by one of phosphorus", "field-1", "ada", may1, book.SoilTest{K: &book.Extracted{Value: 20, Unit: book.PPM, By: book.Olsen}}, `K extractant "olsen": accepted ammonium-acetate, mehlich-3, bray-p1`},
+		{"a content in no known unit", "field-1", "ada", may1, book.SoilTest{K: &book.Extracted{Value: 20, By: book.Mehlich3}}, `K unit "": accepted ppm, lb/ac`},
+		{"pH of vinegar", "field-1", "ada", may1, book.SoilTest{PH: 2.4}, "pH 2.4: accepted 3 to 10"},
+		{"a buffer nobody named", "field-1", "ada", may1, book.SoilTest{PH: 6, Buffer: 6.5}, "buffer pH 6.5 without its buffer"},
+		{"a test of nothing", "field-1", "ada", may1, book.SoilTest{Lab: "Valley"}, "a soil test without pH, P or K says too little"},
+		{"a value of soil of no known code", "field-1", "ada", may1, book.SoilTest{PH: 6, More: map[string]float64{"gold": 1}}, `no value of soil has the code "gold"`},
+		{"potassium in ppm for per cent", "stand-1", "ada", may1, book.TissueTest{Values: map[string]float64{"k": 21000}}, "k 21000: accepted 0.2 to 7 % of dry matter"},
+		{"lime by the gallon", "field-1", "ada", may1, book.Application{Class: book.LimeSpread, Material: "aglime", Rate: 3, Unit: book.GallonsAcre}, "lime is told in ton/ac or lb/ac"},
+		{"potash by the truck", "field-1", "ada", may1, book.Application{Class: book.FertilizerSpread, Material: "mop", Rate: 9000, Unit: book.PoundsAcre}, "rate 9000: accepted 0 to 5000 lb/ac"},
+		{"a bag of more than all", "field-1", "ada", may1, book.Application{Class: book.FertilizerSpread, Material: "mix", Rate: 200, Unit: book.PoundsAcre, Analysis: map[string]float64{"p2o5": 60, "k2o": 60}}, "the analysis adds up to 120 % of the weight"},
+		{"what no lime is told by", "field-1", "ada", may1, book.Application{Class: book.LimeSpread, Material: "aglime", Rate: 2, Unit: book.TonsAcre, Analysis: map[string]float64{"k2o": 60}}, `the analysis of lime has no "k2o"`},
+		{"a seeding by the sack", "stand-1", "ada", may1, book.Seeding{Lots: []book.SeedLot{{Species: "alfalfa", RateLb: 500}}}, "rate of alfalfa 500: accepted 0.1 to 200 lb/ac"},
+		{"guides of nobody", "guides", "ada", may1, book.SoilGuides{}, "no guide is chosen"},
+		{"a chart that limes more at a higher pH", "chart", "ada", may1, book.GuideTable{Guide: "illinois", Edition: "2009", Chart: &book.LimeChart{Classes: []string{"B"}, PH: []float64{5, 6}, Tons: [][]float64{{2, 5}}}}, "class B takes 2 tons at pH 5 and more, 5, at pH 6"},
+		{"two targets alike", "lines", "ada", may1, book.GuideTable{Guide: "wisconsin", Edition: "2012", Lines: []book.LimeLine{{Target: 6.8}, {Target: 6.8}}}, "target 6.8 is given twice"},
+		{"classes upside down", "classes", "ada", may1, book.GuideTable{Guide: "wisconsin", Edition: "2012", Classes: []book.TestClass{{Crop: book.Alfalfa, Nutrient: "k", By: book.Mehlich3, Class: "low", From: 110, To: 90}}}, "class low runs from 110 down to 90 ppm"},
 		{"a field of no size", "field-1", "ada", may1, book.Field{Name: "North"}, "acres 0: accepted 0.1 to 2000 acres"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -21,6 +21,10 @@ type View struct {
 	Caution  []Dated[Caution] // how careful the whole book is, oldest first
 	Events   []Dated[Event]
 	Forms    []Dated[TableForm] // how laboratories write their tables, oldest first
+	// SoilGuides are whose soil tables the whole book goes by, oldest first, and GuideTables those that a
+	// user typed in.
+	SoilGuides  []Dated[SoilGuides]
+	GuideTables []Dated[GuideTable]
 	// LeftOut lists facts that hang on a farm, field or stand which the view does not hold: entered
 	// for a later day, received after the time known, or withdrawn.
 	LeftOut []string
@@ -49,6 +53,7 @@ type FarmView struct {
 	Herds    []Dated[Herd]
 	Machines []Dated[Machines]
 	Caution  []Dated[Caution]
+	Soil     []Dated[SoilGuides] // whose soil tables it goes by, oldest first
 	Calls    []Dated[Call]
 	Advice   []Dated[Advice]
 	Outcomes []Dated[Outcome]
@@ -61,6 +66,9 @@ type FieldView struct {
 	Farm    *FarmView
 	Weather *Dated[FieldWeather] // how its weather is made; nil where its station alone gives it
 	Stands  []*StandView         // oldest seeding first
+	// What was found in its soil and spread on it, oldest first.
+	SoilTests    []Dated[SoilTest]
+	Applications []Dated[Application]
 }
 
 // Position is where the field lies, or where its farm does; not ok where neither is known.
@@ -102,6 +110,8 @@ type StandView struct {
 	Labs          []Dated[Lab]
 	Stacks        []Dated[Stack]
 	StackReadings []Dated[StackReading]
+	Tissue        []Dated[TissueTest]
+	Seedings      []Dated[Seeding]
 }
 
 // Named reports the stand's name: its field's, with the farm's.
@@ -198,7 +208,17 @@ func (p *projector) take(f Fact) error {
 		if field.Weather = &said; b.Nothing() {
 			field.Weather = nil
 		}
-	case *Visit, *Cut, *Lab, *Stack, *StackReading:
+	case *SoilTest, *Application:
+		p.ofField(f, body)
+	case *SoilGuides:
+		if farm != nil {
+			farm.Soil = append(farm.Soil, dated(f, *b))
+		} else {
+			p.view.SoilGuides = append(p.view.SoilGuides, dated(f, *b))
+		}
+	case *GuideTable:
+		p.view.GuideTables = append(p.view.GuideTables, dated(f, *b))
+	case *Visit, *Cut, *Lab, *Stack, *StackReading, *TissueTest, *Seeding:
 		p.seen(f, body)
 	case *Contact:
 		farm.Contacts = append(farm.Contacts, dated(f, *b))
@@ -292,7 +312,50 @@ func (p *projector) seen(f Fact, body Body) {
 		s.Stacks = append(s.Stacks, dated(f, *b))
 	case *StackReading:
 		s.StackReadings = append(s.StackReadings, dated(f, *b))
+	case *TissueTest:
+		s.Tissue = append(s.Tissue, dated(f, *b))
+	case *Seeding:
+		s.Seedings = append(s.Seedings, dated(f, *b))
 	}
+}
+
+func (p *projector) ofField(f Fact, body Body) {
+	v := p.fields[f.Subject]
+	if v == nil {
+		p.view.LeftOut = append(p.view.LeftOut, f.ID)
+		return
+	}
+	switch b := body.(type) {
+	case *SoilTest:
+		v.SoilTests = append(v.SoilTests, dated(f, *b))
+	case *Application:
+		v.Applications = append(v.Applications, dated(f, *b))
+	}
+}
+
+// SoilGuidesOf is whose soil tables a farm goes by: its own choice first, then the book's. What neither
+// chose is empty.
+func (v *View) SoilGuidesOf(f *FarmView) (g SoilGuides) {
+	if f != nil {
+		for _, d := range f.Soil {
+			g = d.Body.Over(g)
+		}
+	}
+	var all SoilGuides
+	for _, d := range v.SoilGuides {
+		all = d.Body.Over(all)
+	}
+	return g.Over(all)
+}
+
+// GuideTable is what a user typed in of a guide for a use, the newest; not ok where nobody did.
+func (v *View) GuideTable(guide, use string) (Dated[GuideTable], bool) {
+	for _, d := range slices.Backward(v.GuideTables) {
+		if d.Body.Guide == guide && d.Body.Use() == use {
+			return d, true
+		}
+	}
+	return Dated[GuideTable]{}, false
 }
 
 func (p *projector) station(b Station) {

@@ -210,3 +210,54 @@ func TestTheNewestDescriptionOfAStationCounts(t *testing.T) {
 		t.Errorf("stations (-want +got):\n%s", diff)
 	}
 }
+
+func TestSoilIsOfTheFieldAndTissueOfTheStand(t *testing.T) {
+	test := book.SoilTest{PH: 6.1}
+	right := book.SoilTest{PH: 6.4}
+	a := fact(t, 30, "farm-1", "field-1", may1+2, test)
+	b := fact(t, 31, "farm-1", "field-1", may1+2, right)
+	b.Supersedes, b.Received = a.ID, a.Received.AddDate(0, 0, 9)
+	facts := append(ridge(t), a, b,
+		fact(t, 32, "farm-1", "field-1", may1+40, book.Application{Class: book.FertilizerSpread, Material: "mop", Rate: 200, Unit: book.PoundsAcre}),
+		fact(t, 33, "farm-1", "stand-1", may1+41, book.TissueTest{Values: map[string]float64{"s": 0.2}}),
+		fact(t, 34, "farm-1", "stand-1", may1, book.Seeding{Lots: []book.SeedLot{{Species: "alfalfa", RateLb: 15}}}),
+		fact(t, 35, "farm-1", "field-9", may1, book.SoilTest{PH: 6}),
+	)
+	v := project(t, facts, may1+60, later)
+	f := v.Farms[0].Fields[0]
+	if len(f.SoilTests) != 1 || f.SoilTests[0].Body.PH != 6.4 || len(f.Applications) != 1 || len(f.Stands[0].Tissue) != 1 || len(f.Stands[0].Seedings) != 1 {
+		t.Errorf("tests %v, applications %v, tissue %v, seedings %v", f.SoilTests, f.Applications, f.Stands[0].Tissue, f.Stands[0].Seedings)
+	}
+	if !slices.Contains(v.LeftOut, id(35)) {
+		t.Error("a test of no field is not told to be left out")
+	}
+	if v := project(t, facts, may1+39, later); len(v.Farms[0].Fields[0].Applications) != 0 {
+		t.Error("what was spread later is seen")
+	}
+	if v := project(t, facts, may1, a.Received); v.Farms[0].Fields[0].SoilTests[0].Body.PH != 6.1 {
+		t.Error("the correction is seen before it was known")
+	}
+}
+
+func TestAFarmsOwnSoilGuidesGoFirst(t *testing.T) {
+	facts := append(ridge(t),
+		fact(t, 40, "", "soil-guides", may1, book.SoilGuides{Lime: "iowa", Fertility: "illinois", Supply: "low"}),
+		fact(t, 41, "", "soil-guides", may1+1, book.SoilGuides{Lime: "kansas"}),
+		fact(t, 42, "farm-1", "farm-1", may1, book.SoilGuides{Fertility: "minnesota"}),
+		fact(t, 43, "", "guide", may1, book.GuideTable{Guide: "illinois", Edition: "1", Lines: []book.LimeLine{{Target: 6.5, A: 1}}}),
+		fact(t, 44, "", "guide", may1+1, book.GuideTable{Guide: "illinois", Edition: "2", Lines: []book.LimeLine{{Target: 6.5, A: 2}}}),
+	)
+	v := project(t, facts, may1+9, later)
+	if got, want := v.SoilGuidesOf(v.Farms[0]), (book.SoilGuides{Lime: "kansas", Fertility: "minnesota", Supply: "low"}); got != want {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+	if got := v.SoilGuidesOf(nil); got.Fertility != "illinois" {
+		t.Errorf("the book's own are %+v", got)
+	}
+	if d, ok := v.GuideTable("illinois", book.LimeLines); !ok || d.Body.Edition != "2" {
+		t.Errorf("%+v %t, want the newest", d, ok)
+	}
+	if _, ok := v.GuideTable("illinois", book.LimeCharted); ok {
+		t.Error("a chart nobody typed in is found")
+	}
+}
