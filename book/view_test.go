@@ -234,7 +234,7 @@ func TestSoilIsOfTheFieldAndTissueOfTheStand(t *testing.T) {
 	if v := project(t, facts, may1+39, later); len(v.Farms[0].Fields[0].Applications) != 0 {
 		t.Error("what was spread later is seen")
 	}
-	if v := project(t, facts, may1, a.Received); v.Farms[0].Fields[0].SoilTests[0].Body.PH != 6.1 {
+	if v := project(t, facts, may1+2, a.Received); v.Farms[0].Fields[0].SoilTests[0].Body.PH != 6.1 {
 		t.Error("the correction is seen before it was known")
 	}
 }
