@@ -183,6 +183,7 @@ cores-needed: core_sd half_width > cores
 field-to-bunk: method moisture rain yield crop baler ndf adf cp store wrap density face season feeder > steps left_pct left_low left_high ndf adf cp rfv rfv_low rfv_high
 forage-worth: rfv nel cp lb_per_ton base base_rfv per_point floor milk corn meal > by_market by_nutrients by_milk
 hay-grade: adf ndf cp > rfv tdn usda usda_columns task_force task_force_columns illinois grass
+precision-line: n model k a b precision > total
 `
 
 // TestKeysAreTheFixedOnes proves that no discipline renames, drops or adds a name that scripts rely on.

@@ -9,6 +9,7 @@ import (
 	"haywarden/agronomy/blend"
 	"haywarden/agronomy/budget"
 	"haywarden/agronomy/climate"
+	"haywarden/agronomy/count"
 	"haywarden/agronomy/curing"
 	"haywarden/agronomy/forage"
 	"haywarden/agronomy/frost"
@@ -53,6 +54,7 @@ func Disciplines() []Discipline {
 		{"trials", trial.Methods(), trial.Proofs()},
 		{"soil", soil.Methods(), soil.Proofs()},
 		{"fertilizer", blend.Methods(), blend.Proofs()},
+		{"counting", count.Methods(), count.Proofs()},
 		{"pests", pest.Methods(), pest.Proofs()},
 		{"herd and feed", herd.Methods(), herd.Proofs()},
 		{"money", budget.Methods(), budget.Proofs()},

@@ -3,6 +3,8 @@ package climate
 import (
 	"math"
 	"slices"
+
+	"haywarden/agronomy/count"
 )
 
 // CRPS is how far a forecast given as weighted values lay from what came, in the values' own unit: the
@@ -47,11 +49,5 @@ func Wilson(k, n int) (low, high float64) {
 // WilsonShare is [Wilson] of a share seen in n cases, which need not be whole: weighed cases count as
 // many as their effective size. Source: [source.WilsonInterval].
 func WilsonShare(p, n float64) (low, high float64) {
-	if n == 0 {
-		return 0, 1
-	}
-	const z = 1.959963984540054
-	mid := (p + z*z/(2*n)) / (1 + z*z/n)
-	half := z / (1 + z*z/n) * math.Sqrt(p*(1-p)/n+z*z/(4*n*n))
-	return max(0, mid-half), min(1, mid+half)
+	return count.Wilson(p, n)
 }
