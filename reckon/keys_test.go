@@ -89,6 +89,11 @@ silo-tons: shape diameter height width length wall crown ramp area1 area2 densit
 packing: weight layer tractors dm rate depth > factor density
 feed-out: lb_day face density > inches_day verdict
 weeks-left: tons loss lb_day > weeks days
+silo-left: fill diameter height removed > tons_dm full density
+bale-weight: package diameter width height length density moisture bales > volume_ft3 weight dm tons_dm
+packing-pace: weight layer tractors dm depth goal > rate by_weight
+packing-worth: tons density price > tons_saved room_pct worth
+face-size: lb_day density rate > face
 allocate: rule whole + > cost shares shadow gaps
 hay-price: rfv base base_rfv per_point floor > price
 standing-hay: yield price loss harvest > value_ac

@@ -28,6 +28,24 @@ const (
 	SilageHandfuls  ID = "silage-handfuls"
 	LotError        ID = "lot-error"
 	BunkChecks      ID = "bunk-checks"
+	SiloGeometry    ID = "silo-geometry"
+	TowerDensity    ID = "tower-density"
+	TowerLeft       ID = "tower-left"
+	PackingForm     ID = "packing-form"
+	PackingLine     ID = "packing-line"
+	PackingTrust    ID = "packing-trust"
+	PackingRule     ID = "packing-rule"
+	DensityGoal     ID = "density-goal"
+	BagDensity      ID = "bag-density"
+	BaleDensity     ID = "bale-density"
+	BaleGuess       ID = "bale-guess"
+	FaceFloor       ID = "face-floor"
+	FaceMiddle      ID = "face-middle"
+	FaceArithmetic  ID = "face-arithmetic"
+	WeeksLeft       ID = "weeks-left"
+	LowCase         ID = "stock-low-case"
+	FermentTime     ID = "ferment-time"
+	BunkerSafety    ID = "bunker-safety"
 )
 
 func stores() []Source {
@@ -57,6 +75,24 @@ func stores() []Source {
 		{BigSquareCores, "Sampling of 400 kg bales, abstract (Sheaffer et al. 2000, Agron. J., from memory): 12 bales with a core each suffice", Published},
 		{SilageHandfuls, "Laboratory guidance on sampling silage: 15-20 handfuls", Published},
 		{LotError, "Standard error and normal interval of a mean of samples, each of several cores; general statistics", Derived},
+		{SiloGeometry, "Volumes of cylinders, of a bunker with a flat-arch crown and a ramp, and of a pile between two cross-sections; geometry", Derived},
+		{TowerDensity, "Iowa State University, Ag Decision Maker C6-82: haylage in towers 5.90 + 0.10 h, corn silage 8.0 + 0.15 h lb of dry matter/ft3 over a settled depth of h ft", Published},
+		{TowerLeft, "What is left in a tower: the whole less a tower as deep as was removed, by Ag Decision Maker C6-82; our arithmetic", Derived},
+		{PackingForm, "Muck & Holmes 2000, Appl. Eng. Agric. 16:613-619, abstract: the packing factor is tractor weight over layer thickness times the root of packing time by dry matter", Published},
+		{PackingLine, "Holmes & Muck, Univ. of Wisconsin: density = (8.5 + 0.0155 x factor) x (0.818 + 0.0136 x depth)", FromMemory},
+		{PackingTrust, "Muck & Holmes 2000, abstract: over 175 silos of 6.6 to 27.1 lb/ft3 the factor explained 18.2 % of what differed; 20 % either way is our choice", Published},
+		{PackingRule, "Silage packing note 2017: weight of all packing tractors in lb over 800 is the tons as fed an hour that they pack; its own example divides wrongly", Published},
+		{DensityGoal, "Holmes & Muck 1999, 2002: at least 14 lb of dry matter/ft3; Bolsen 15-16; Visser 2014 and Lawrence, Cornell: 16-18 as the goal", Published},
+		{BagDensity, "Bags hold 10-14 lb of dry matter/ft3, often 12-13", FromMemory},
+		{BaleDensity, "Dry hay 9-11 lb/ft3 in round and 12-16 in large square bales, baleage 9-12 lb of dry matter/ft3", FromMemory},
+		{BaleGuess, "Wisconsin weighing study in the press, 2023: advisers and farmers guessed bales 100 lb off; Hancock: density is overestimated, take 10 % off a table. Weigh three bales or more of a lot", Published},
+		{FaceFloor, "British Columbia Ministry of Agriculture, order 372.302-3, 2015: a face moves at least 3 in a day in cool and 4 in warm weather; others want 12", Published},
+		{FaceMiddle, "6 in a day off a bunker or bag where it is cool; towers 2 in a day in winter and 3-4 in summer", FromMemory},
+		{FaceArithmetic, "Inches a day = 12 x pounds a day over face times density, and turned round; our arithmetic", Derived},
+		{WeeksLeft, "Weeks = tons x 2000 x (1 - loss to come) over 7 x pounds a day; our arithmetic", Derived},
+		{LowCase, "The low case of a stock: 10 % off silage by volume, 5 % off weighed bales", FromMemory},
+		{FermentTime, "Silage stands closed about three weeks before it is fed", FromMemory},
+		{BunkerSafety, "Horizontal silo safety, Penn State Extension; Murphy 2007; Bolsen on packing safety; Yoder, Univ. of Nebraska: frames and belts, slopes of 1 in 3 at most, sight rails, three times its height from the face", Published},
 		{BunkChecks, "Chains from the field to the bunk worked out apart from the program, double precision", Derived},
 	}
 }

@@ -13,7 +13,8 @@ import "slices"
 // Caution is a warning that belongs to an instruction.
 type Caution string
 
-// The cautions, in words of our own. Sources: [source.HayHeat], [source.SiloGas], [source.BaleLimits].
+// The cautions, in words of our own. Sources: [source.HayHeat], [source.SiloGas],
+// [source.BaleLimits], [source.BunkerSafety].
 const (
 	CallFirst       Caution = "Call the fire service before you move or open a hot stack: hay that smoulders can burst into flame the moment air reaches it."
 	NeverAlone      Caution = "Never climb on a hot stack alone. It can be burnt hollow underneath: lay planks, wear a harness with a line, and have a second person off the stack who can pull you out."
@@ -28,7 +29,10 @@ const (
 	NoRescue        Caution = "If someone is down in a silo do not go in after them: call the fire service. Only a crew with breathing apparatus and lifeline may."
 	GasThenDoctor   Caution = "Whoever breathed the gas goes to a doctor at once even when feeling well: the lungs can fail hours or weeks later."
 	GasMeterFirst   Caution = "Later too: run the blower for an hour first and all the while, take a gas meter, keep a second person outside. No date makes a silo safe."
-	FaceCanCollapse Caution = "A silage face can come down without warning: stay further from it than it is high, and take no sample from it by hand; take it from the loader bucket, away from the face."
+	SteepRolls      Caution = "Packing tractors roll over: frame and belt on every one, no slope over 1 ft in 3, sight rails on the walls and never filled over them, back up steep slopes, grown and practised drivers only, and nobody on foot where machines work."
+	ShaftsTake      Caution = "Stop the engine and wait until every shaft, belt and auger stands before anyone clears, greases or climbs into a bagger, blower, unloader or wagon. Guards stay on."
+	MeasureOutside  Caution = "Measure depth from outside or from the platform, never by climbing in: what lies below may be gas."
+	FaceCanCollapse Caution = "A silage face can come down without warning: stay three times its height away, never undercut it, and take no sample from it by hand; take it from the loader bucket, away from the face."
 )
 
 // Told is an instruction together with the cautions without which it could hurt someone.

@@ -20,11 +20,15 @@ func Proofs() string { return proofs }
 func Methods() []*method.Method {
 	return []*method.Method{
 		hayStorageLoss(), siloLoss(), silageLoss(), feedOutLoss(), baleRind(), fieldToBunk(),
+		siloTons(), siloLeft(), baleWeight(), packing(), packingPace(), packingWorth(), feedOut(), faceSize(), weeksLeft(),
 		baleMoisture(), baleNow(), hayHeat(), siloGas(), lotSample(), coresNeeded(),
 	}
 }
 
-var percent = unit.Must("%")
+var (
+	percent = unit.Must("%")
+	perFoot = unit.Must("lb/ft3")
+)
 
 // coefficient is a published number, where it is published and where the model keeps it.
 type coefficient struct {
@@ -122,7 +126,7 @@ func ofDensity(k *SilageStore) []coefficient {
 }
 
 func densityInput() method.Input {
-	return method.Input{Key: "density", About: "lb of dry matter in a cubic foot", Accepted: method.Range{Low: 2, High: 40}, Tested: method.Range{Low: 10, High: 22}}
+	return method.Input{Key: "density", About: "lb of dry matter in a cubic foot", Unit: perFoot, Accepted: method.Range{Low: 2, High: 40}, Tested: method.Range{Low: 10, High: 22}}
 }
 
 func siloLoss() *method.Method {

@@ -27,7 +27,9 @@ const (
 	acre  = 4046.8564224
 	ft2   = 0.09290304
 	ton   = 2000 * pound
-	mile  = 1609.344
+
+	cubicFoot = 0.3048 * 0.3048 * 0.3048
+	mile      = 1609.344
 )
 
 // table is the one list of written units; its factors are exact.
@@ -39,6 +41,7 @@ var table = []Unit{
 	{"C-days", "heat sum", 1, 0}, {"F-days", "heat sum", 1 / 1.8, 0},
 	{"g", "mass", 0.001, 0}, {"kg", "mass", 1, 0}, {"lb", "mass", pound, 0}, {"ton", "mass", ton, 0}, {"tonne", "mass", 1000, 0},
 	{"ft2", "area", ft2, 0}, {"m2", "area", 1, 0}, {"ac", "area", acre, 0}, {"ha", "area", 10000, 0},
+	{"ft3", "volume", cubicFoot, 0}, {"m3", "volume", 1, 0}, {"lb/ft3", "density", pound / cubicFoot, 0}, {"kg/m3", "density", 1, 0}, {"tons/h", "mass by hours", ton, 0}, {"tonne/h", "mass by hours", 1000, 0},
 	{"/ft2", "count by area", 1 / ft2, 0}, {"/m2", "count by area", 1, 0},
 	{"tons/ac", "yield", ton / acre, 0}, {"t/ha", "yield", 0.1, 0}, {"kg/ha", "yield", 0.0001, 0}, {"lb/ac", "yield", pound / acre, 0}, {"g/m2", "yield", 0.001, 0},
 	{"$/ton", "price by mass", 1 / ton, 0}, {"$/tonne", "price by mass", 0.001, 0}, {"$/lb", "price by mass", 1 / pound, 0},
