@@ -21,6 +21,10 @@ const (
 
 	Nitrogen, Phosphate, PotashK2O  = "nitrogen", "phosphate", "potash-k2o" // $/lb of N, P2O5, K2O
 	Urea, DAP, TripleSuper, Potash  = "urea", "dap", "triple-superphosphate", "potash"
+	MAP, PotashSulfate              = "map", "potash-sulfate"
+	PotashMagnesia, AmmoniumSulfate = "potash-magnesia", "ammonium-sulfate"
+	Gypsum, ElementalSulfur         = "gypsum", "elemental-sulfur"
+	Borate, SolubleBorate           = "borate", "soluble-borate"
 	Sulfur, Boron, Lime             = "sulfur", "boron", "lime"
 	AlfalfaSeed, CloverSeed         = "alfalfa-seed", "clover-seed"
 	GrassSeed                       = "grass-seed"
@@ -78,9 +82,17 @@ var priceKinds = []PriceKind{
 	{Sulfur, "sulfur, S", "fertilizer by nutrient", perPound, 0.02, 5, half},
 	{Boron, "boron, B", "fertilizer by nutrient", perPound, 0.1, 40, half},
 	{Urea, "urea, 46-0-0", "fertilizer by material", perTon, 50, 3000, half},
+	{MAP, "monoammonium phosphate, 11-52-0", "fertilizer by material", perTon, 50, 3000, half},
 	{DAP, "diammonium phosphate, 18-46-0", "fertilizer by material", perTon, 50, 3000, half},
 	{TripleSuper, "triple superphosphate, 0-46-0", "fertilizer by material", perTon, 50, 3000, half},
 	{Potash, "muriate of potash, 0-0-60", "fertilizer by material", perTon, 50, 3000, half},
+	{PotashSulfate, "sulfate of potash, 0-0-50-17S", "fertilizer by material", perTon, 50, 4000, half},
+	{PotashMagnesia, "sulfate of potash-magnesia, 0-0-22-22S-11Mg", "fertilizer by material", perTon, 50, 3000, half},
+	{AmmoniumSulfate, "ammonium sulfate, 21-0-0-24S", "fertilizer by material", perTon, 50, 2000, half},
+	{Gypsum, "gypsum, 17 % S", "fertilizer by material", perTon, 5, 1000, half},
+	{ElementalSulfur, "elemental sulfur, 90 %", "fertilizer by material", perTon, 50, 3000, half},
+	{Borate, "borate, 14.3 % B", "fertilizer by material", perTon, 100, 8000, half},
+	{SolubleBorate, "soluble borate, 20.5 % B", "fertilizer by material", perTon, 100, 10000, half},
 	{Lime, "lime, spread", "fertilizer by material", perTon, 2, 300, year},
 	{AlfalfaSeed, "alfalfa seed", "seed and fuel", perPound, 0.5, 30, year},
 	{CloverSeed, "red clover seed", "seed and fuel", perPound, 0.5, 30, year},
