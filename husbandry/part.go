@@ -45,7 +45,7 @@ func Figure(v float64, unitName string) string {
 			return fmt.Sprintf("%s$%.2f%s", sign, v, strings.TrimPrefix(unitName, "$"))
 		}
 		return fmt.Sprintf("%s$%.0f%s", sign, v, strings.TrimPrefix(unitName, "$"))
-	case "%", "RFV", "days", "tons", "head":
+	case "%", "RFV", "days", "tons", "head", "lb":
 		return fmt.Sprintf("%s%.0f %s", sign, v, unitName)
 	}
 	if money, ok := strings.CutPrefix(unitName, "$"); ok {

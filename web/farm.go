@@ -22,6 +22,8 @@ type farmView struct {
 	Name, Lede, PDF string
 	Labels          string
 	Herd, Budget    string // the pages of both
+	Needs           string // of fertilizer in a year, all fields together
+	Fertilizer      string // the page of it
 	Call            phoneView
 	Legend          string
 	First           []firstView // what to do first, a line each
@@ -108,6 +110,7 @@ func (p frame) farmView(f *office.FarmAdvice) farmView {
 		}
 		v.Stands = append(v.Stands, st)
 	}
+	p.fertilizerOf(&v, f)
 	for _, c := range f.Farm.Contacts {
 		who := phoneView{Name: c.Body.Name, Phone: c.Body.Phone, Tel: tel(c.Body.Phone)}
 		if c.Body.Role != "" {

@@ -71,6 +71,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /farms/{id}/herd", s.page(s.herd))
 	mux.HandleFunc("POST /farms/{id}/herd", s.record(s.changeHerd, s.herdAgain))
 	mux.HandleFunc("GET /farms/{id}/budget", s.page(s.budget))
+	mux.HandleFunc("GET /farms/{id}/fertilizer", s.page(s.fertilizer))
 	mux.HandleFunc("GET /stands/{id}/weigh", s.page(s.weigh))
 	mux.HandleFunc("POST /stands/{id}/weigh", s.record(s.setCaution, s.weighAgain))
 	mux.HandleFunc("GET /bring", s.page(s.bring))
