@@ -121,6 +121,7 @@ func TestNobodyElseMayDoAnything(t *testing.T) {
 			"prices":          func() error { _, err := o.Prices(ctx, a, "", husbandry.Reference(), office.Ask{}); return err },
 			"herd need":       func() error { _, err := o.HerdNeed(ctx, a, "x", office.Ask{}); return err },
 			"budget":          func() error { _, err := o.Budget(ctx, a, "x", office.BudgetFor{}, office.Ask{}); return err },
+			"fertilizer":      func() error { _, err := o.Fertilizer(ctx, a, "x", 25, office.Ask{}); return err },
 			"weigh":           func() error { _, err := o.Weigh(ctx, a, "x", nil, "", office.Ask{}); return err },
 			"import stacks":   func() error { _, err := o.ImportStacks(ctx, a, strings.NewReader(""), "f", false); return err },
 			"import herds":    func() error { _, err := o.ImportHerds(ctx, a, strings.NewReader(""), "f", false); return err },

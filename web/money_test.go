@@ -48,6 +48,8 @@ func moneyPages(t *testing.T, o *office.Office) map[string]string {
 		out["prices for "+name] = "/prices?farm=" + id
 		out["herd of "+name] = "/farms/" + id + "/herd"
 		out["budget of "+name] = "/farms/" + id + "/budget"
+		out["fertilizer of "+name] = "/farms/" + id + "/fertilizer"
+		out["fertilizer of "+name+" with too much nitrogen"] = "/farms/" + id + "/fertilizer?nitrogen=300"
 	}
 	return out
 }

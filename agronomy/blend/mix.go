@@ -177,5 +177,5 @@ func refused(f Field, p *solve.Problem, a *solve.Answer) error {
 	for _, r := range a.Blame.Rows {
 		rows = append(rows, p.RowName(r))
 	}
-	return fmt.Errorf("%sno mix of these products meets the %s together: raise n_max, or give the price of a product without nitrogen (tsp, mop, gyp)", of(f), strings.Join(rows, " and the "))
+	return fmt.Errorf("%sno mix of these products meets the %s together: raise the limit of nitrogen, or give the price of a product without it: triple superphosphate, muriate of potash, gypsum", of(f), strings.Join(rows, " and the "))
 }

@@ -40,6 +40,14 @@ func TestMoneyAndNeedOnTheCommandLine(t *testing.T) {
 	if out := d.must("budget", "Alder Run"); !strings.Contains(out, "Missing: rent of land (line land-rent in $/ac)") {
 		t.Errorf("a budget without prices: %q", out)
 	}
+	if out := d.must("fertilizer", "Alder Run"); !strings.Contains(out, "no price of a product that carries it is entered") || strings.Contains(out, "$ ") {
+		t.Errorf("fertilizer without prices: %q", out)
+	}
+	d.must("import", "prices", d.file("f.csv", "deck,farm,date,line,unit,value\nMay,,2026-01-03,potash,$/ton,480\nMay,,2026-01-03,map,$/ton,760\n"))
+	if out := d.must("fertilizer", "Alder Run", "--nitrogen", "25"); !strings.Contains(out, "the least costly of the products that have a price") || !strings.Contains(out, "price: potash 480 $/ton") {
+		t.Errorf("fertilizer: %q", out)
+	}
+	d.fails(exitFailure, []string{"nitrogen 300 lb/ac: accepted 0 to 100"}, "fertilizer", "Alder Run", "--nitrogen", "300")
 	d.fails(exitFailure, []string{`no farm is called "Elder Run"; did you mean Alder Run?`}, "budget", "Elder Run")
 	d.fails(exitFailure, []string{"cuts 20: accepted 1 to 9"}, "budget", "Alder Run", "--cuts", "20")
 	d.fails(exitFailure, []string{"chance of rain 1 is 3: accepted 0 to 1"}, "weigh", "Home Forty", "--rain", "3")
