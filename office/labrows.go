@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"haywarden/agronomy/forage"
+	"haywarden/agronomy/storage"
 	"haywarden/agronomy/unit"
 	"haywarden/book"
 	"haywarden/exchange"
@@ -146,9 +147,9 @@ func alike(a, b book.Lab) bool {
 // toldResult says in words what a result is, and how it stands to the one before it of the stand, or to
 // the one it corrects.
 func toldResult(s *book.StandView, row exchange.LabRow, was *book.Lab) string {
-	k, spread := forage.PublishedFeedValue(), forage.PublishedLabSpread()
+	k, spread := forage.PublishedFeedValue(), forage.PublishedLabSpread().OfLot(storage.UsualCores)
 	rfv, sd := k.Of(row.Lab.ADF, row.Lab.NDF), spread.RFV(row.Lab.ADF, row.Lab.NDF)
-	said := fmt.Sprintf("%s, %s of %s: %s", s.Named(), row.Lab.Sample, row.Day, forage.ToldValue(forage.RFVPoints, rfv, sd))
+	said := fmt.Sprintf("%s, %s of %s: %s", s.Named(), row.Lab.Sample, row.Day, forage.ToldValue(forage.RFVPoints, rfv, sd, storage.UsualCores))
 	before := was
 	if was != nil {
 		said += fmt.Sprintf(" It corrects RFV %d.", forage.Whole(k.Of(was.ADF, was.NDF)))

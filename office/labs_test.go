@@ -178,7 +178,7 @@ func TestAResultIsReadBackInWords(t *testing.T) {
 	}
 	got, err := bringLabs(t, o, strings.NewReplacer("-12", "-18", "30,40", "31,41").Replace(file), office.LabImport{})
 	// RFV 152.40 and 146.91, with standard deviations of 7.25 and 6.9: 1.96 times their root sum of squares is 19.6.
-	want := "Alder Run · Home Forty, hay of 2026-05-18: RFV 147, from 133 to 160 with the error of a laboratory. The sample before had RFV 152: 5 points of RFV cannot be told apart: from 20 points of RFV on they could."
+	want := "Alder Run · Home Forty, hay of 2026-05-18: RFV 147, from 133 to 161 with the error of 20 cores or handfuls and one laboratory. The sample before had RFV 152: 5 points of RFV cannot be told apart: from 21 points of RFV on they could."
 	if err != nil || len(got.Told) != 1 || got.Told[0] != want {
 		t.Errorf("%q, %v\nwant %q", got.Told, err, want)
 	}

@@ -40,6 +40,11 @@ func New(s store.Store, clock Clock, random io.Reader) *Office {
 	return &Office{store: s, clock: clock, random: random, made: map[madeKey]*outlook.Outlook{}, skies: map[string]*outlook.Sky{}}
 }
 
+// At is the same book played as of a time: what is taken in there is received then.
+func (o *Office) At(at time.Time) *Office {
+	return New(o.store, func() time.Time { return at }, o.random)
+}
+
 // Now is the time by the book's clock, in UTC.
 func (o *Office) Now() time.Time { return o.clock().UTC() }
 

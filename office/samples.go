@@ -64,15 +64,12 @@ func (o *Office) Samples(ctx context.Context, actor Actor, name string, ask Ask)
 	return s, nil
 }
 
-// usualCores is how many cores or handfuls a sample is taken to hold where nobody says. [storage.ProtocolFor]
-const usualCores = 20
-
 // labTold says a result in words. before are the stand's earlier results, oldest first.
 func labTold(s *outlook.Stand, l book.Dated[book.Lab], before []book.Dated[book.Lab]) LabTold {
 	k := forage.PublishedFeedValue()
-	spread := forage.PublishedLabSpread().OfLot(usualCores)
+	spread := forage.PublishedLabSpread().OfLot(storage.UsualCores)
 	rfv, sd := k.Of(l.Body.ADF, l.Body.NDF), spread.RFV(l.Body.ADF, l.Body.NDF)
-	out := LabTold{Dated: l, RFV: forage.Whole(rfv), Says: []string{forage.ToldValue(forage.RFVPoints, rfv, sd)}}
+	out := LabTold{Dated: l, RFV: forage.Whole(rfv), Says: []string{forage.ToldValue(forage.RFVPoints, rfv, sd, storage.UsualCores)}}
 	for _, b := range slices.Backward(before) {
 		if b.Body.Sample != l.Body.Sample || l.Day-b.Day > 366 {
 			continue

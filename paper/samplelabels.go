@@ -50,8 +50,9 @@ func lotsOf(f *book.FarmView, date unit.Day) []sampleLot {
 const (
 	labelColumns = 2
 	labelRows    = 4
-	labelHigh    = 164.0
+	labelHigh    = 156.0
 	labelGap     = 14.0
+	labelTop     = 72.0 // of the first row on a page
 )
 
 // SampleLabels is a sheet of labels for bags of samples, one a lot that may still be in store: whose, which
@@ -72,6 +73,7 @@ func SampleLabels(f *book.FarmView, date unit.Day, invented bool) ([]byte, error
 		s.say(fmt.Sprintf("No cut of %s was recorded in the thirteen months before %s: there is no lot to sample.", f.Name, dated(date)), bodySize, "", ink)
 		return s.bytes()
 	}
+	s.say(advice.WhatATestTells(), 8.5, "", quiet)
 	s.doc.SetAutoPageBreak(false, 0)
 	width := (wide - labelGap) / labelColumns
 	for i, l := range lots {
@@ -80,7 +82,7 @@ func SampleLabels(f *book.FarmView, date unit.Day, invented bool) ([]byte, error
 			s.doc.AddPage()
 		}
 		x := margin + float64(place%labelColumns)*(width+labelGap)
-		y := 46 + float64(place/labelColumns)*(labelHigh+labelGap)
+		y := labelTop + float64(place/labelColumns)*(labelHigh+labelGap)
 		if err := s.label(f, l, x, y, width); err != nil {
 			return nil, err
 		}

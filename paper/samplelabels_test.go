@@ -2,8 +2,10 @@ package paper_test
 
 import (
 	"bytes"
+	"strings"
 	"testing"
 
+	"haywarden/advice"
 	"haywarden/agronomy/unit"
 	"haywarden/book"
 	"haywarden/paper"
@@ -36,6 +38,9 @@ func TestEveryLotInStoreGetsALabelThatTellsItFromTheOthers(t *testing.T) {
 		}
 		if got, want := pages(pdf), max(1, (lots+7)/8); got != want {
 			t.Errorf("%s: %d lots on %d pages, want %d", f.Name, lots, got, want)
+		}
+		if says := strings.Join(strings.Fields(textOf(t, pdf)), " "); lots > 0 && !strings.Contains(says, advice.WhatATestTells()) {
+			t.Errorf("%s: the labels do not say what a test can tell", f.Name)
 		}
 	}
 	empty, err := paper.SampleLabels(&book.FarmView{Farm: book.Farm{Name: "Nobody"}}, date, false)

@@ -87,12 +87,12 @@ func (s *Server) bringKinds() []bringKind {
 	}
 	return []bringKind{
 		{labTables, "Laboratory results, as the laboratory writes them", exchange.LabColumns(), nil},
-		{"stands", "Farms, fields and stands", exchange.StandColumns(), plain(s.office.ImportStands)},
-		{"visits", "Visits: stick readings and stem counts", exchange.VisitColumns(), plain(s.office.ImportVisits)},
-		{"stacks", "Hay stacks and their temperatures", exchange.StackColumns(), plain(s.office.ImportStacks)},
-		{"prices", "Prices", exchange.PriceColumns(), plain(s.office.ImportPrices)},
-		{"herds", "Herds", exchange.HerdColumns(), plain(s.office.ImportHerds)},
-		{"machines", "Machines and crews", exchange.MachineColumns(), plain(s.office.ImportMachines)},
+		{"stands", "Farms, fields and stands", exchange.StandColumns(), plain(s.intake.ImportStands)},
+		{"visits", "Visits: stick readings and stem counts", exchange.VisitColumns(), plain(s.intake.ImportVisits)},
+		{"stacks", "Hay stacks and their temperatures", exchange.StackColumns(), plain(s.intake.ImportStacks)},
+		{"prices", "Prices", exchange.PriceColumns(), plain(s.intake.ImportPrices)},
+		{"herds", "Herds", exchange.HerdColumns(), plain(s.intake.ImportHerds)},
+		{"machines", "Machines and crews", exchange.MachineColumns(), plain(s.intake.ImportMachines)},
 	}
 }
 
@@ -230,7 +230,7 @@ func (s *Server) bringLabs(ctx context.Context, r *http.Request, content []byte,
 		}
 		if other := of[c.Code]; c.Code != "" && other != "" {
 			how.Confirm = false
-			got, err := s.office.BringLabs(ctx, s.actor, bytes.NewReader(content), name, office.LabImport{Lab: how.Lab, Say: how.Say, Basis: how.Basis, Map: how.Map})
+			got, err := s.intake.BringLabs(ctx, s.actor, bytes.NewReader(content), name, office.LabImport{Lab: how.Lab, Say: how.Say, Basis: how.Basis, Map: how.Map})
 			if err == nil || errors.Is(err, office.ErrUnconfirmed) {
 				err = fmt.Errorf("%s and %s are both said to be %s: leave one of them out", other, c.Column, c.Code)
 			}
@@ -239,12 +239,12 @@ func (s *Server) bringLabs(ctx context.Context, r *http.Request, content []byte,
 		of[c.Code] = c.Column
 		how.Map = append(how.Map, c)
 	}
-	got, err := s.office.BringLabs(ctx, s.actor, bytes.NewReader(content), name, how)
+	got, err := s.intake.BringLabs(ctx, s.actor, bytes.NewReader(content), name, how)
 	if err != nil && got.Proposal == nil && len(how.Map) > 0 && !isRefusal(err) {
 		// What was chosen does not go together: show the columns again with why, as much as can be as chosen.
 		for _, kept := range []office.LabImport{{Map: how.Map}, {Basis: how.Basis}, {}} {
 			kept.Lab, kept.Say = how.Lab, how.Say
-			again, _ := s.office.BringLabs(ctx, s.actor, bytes.NewReader(content), name, kept)
+			again, _ := s.intake.BringLabs(ctx, s.actor, bytes.NewReader(content), name, kept)
 			if got.Proposal = again.Proposal; got.Proposal != nil {
 				break
 			}

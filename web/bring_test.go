@@ -95,6 +95,25 @@ func TestATableThatMixesBasesByColumnIsTakenAsItsHeadingsSay(t *testing.T) {
 	}
 }
 
+// What is brought into the demo is received on its day, so that its pages show it.
+func TestTheDemoShowsWhatIsBroughtIntoIt(t *testing.T) {
+	o := newBook(t, unit.DateOf(2027, time.January, 9).Time())
+	may := o.At(web.Morning(unit.DateOf(2026, time.May, 18)))
+	if _, err := may.ImportStands(t.Context(), reader, strings.NewReader("farm,field,acres,crop,seeded\nAlder Run,Home Forty,40,alfalfa,2022-04-20\n"), "s.csv", false); err != nil {
+		t.Fatal(err)
+	}
+	at := serve(t, o, web.Options{Demo: true, Start: unit.DateOf(2026, time.May, 19)}).URL
+	if r, body := sendTable(t, at, "k.csv", "farm,field,date,package,moisture,core_f\nAlder Run,Home Forty,2026-05-12,round,19,151\n", map[string]string{"kind": "stacks"}); r.status != http.StatusOK {
+		t.Fatalf("status %d: %s", r.status, body)
+	}
+	if _, round := fetch(t, at+"/round"); !strings.Contains(round, "Hot hay: 151") {
+		t.Error("the round knows nothing of the stack")
+	}
+	if r, _ := sendTable(t, at, "k.csv", "farm,field,date,package,moisture,core_f\nAlder Run,Home Forty,2026-05-25,round,19,151\n", map[string]string{"kind": "stacks"}); r.status != http.StatusUnprocessableEntity {
+		t.Errorf("a stack of next week: status %d", r.status)
+	}
+}
+
 // alder is a book of one farm.
 func alder(t *testing.T) (server string, o *office.Office) {
 	t.Helper()

@@ -22,6 +22,7 @@ import (
 // Server answers for one book.
 type Server struct {
 	office *office.Office
+	intake *office.Office // into which tables are brought
 	actor  office.Actor
 	demo   bool
 	log    *slog.Logger
@@ -40,7 +41,12 @@ func New(o *office.Office, actor office.Actor, opts Options) *Server {
 	if opts.Log == nil {
 		opts.Log = slog.Default()
 	}
-	return &Server{office: o, actor: actor, demo: opts.Demo, log: opts.Log, start: opts.Start}
+	s := &Server{office: o, intake: o, actor: actor, demo: opts.Demo, log: opts.Log, start: opts.Start}
+	if s.demo && s.start != 0 {
+		// The demo shows each day as it was known that morning, and so takes in what its reader brings.
+		s.intake = o.At(Morning(s.start))
+	}
+	return s
 }
 
 // Handler is the whole site.

@@ -83,25 +83,31 @@ func Differs(sdA, sdB float64) float64 { return z95 * math.Hypot(sdA, sdB) }
 // z95 leaves 2.5 in 100 on each side of a normal distribution.
 const z95 = 1.96
 
-// ToldValue says a value with the range in which it lies 95 times in 100: `RFV 152, from 138 to 167.`
-func ToldValue(what Measured, v, sd float64) string {
+// ToldValue says the value of a lot with the range in which it lies 95 times in 100, the error being that of
+// [LabSpread.OfLot]: `RFV 152, from 136 to 168 with the error of 20 cores or handfuls and one laboratory.`
+func ToldValue(what Measured, v, sd float64, cores int) string {
 	text := func(v float64) string { return strconv.FormatFloat(v, 'f', what.Decimals, 64) }
-	return fmt.Sprintf("%s %s, from %s to %s with the error of a laboratory.", what.Name, text(v), text(v-z95*sd), text(v+z95*sd))
+	return fmt.Sprintf("%s %s, from %s to %s with the error of %d cores or handfuls and one laboratory.", what.Name, text(v), text(v-z95*sd), text(v+z95*sd), cores)
+}
+
+// LeastApart is the difference of two lots, each tested once, from which on they are told apart 95 times in
+// 100, as it is shown.
+func LeastApart(what Measured, sdA, sdB float64) string {
+	unit := math.Pow10(-what.Decimals)
+	return what.say(math.Ceil(Differs(sdA, sdB)/unit-1e-9) * unit)
 }
 
 // ToldApart says in a sentence whether two values with errors of the given standard deviations differ:
 // `5 points of RFV cannot be told apart: from 21 points on they could.`
 func ToldApart(what Measured, a, b, sdA, sdB float64) string {
-	apart, from := math.Abs(a-b), Differs(sdA, sdB)
-	unit := math.Pow10(-what.Decimals)
-	shown := math.Ceil(from/unit-1e-9) * unit // the least difference as shown that is enough
+	apart, least := math.Abs(a-b), LeastApart(what, sdA, sdB)
 	switch {
 	case apart == 0:
-		return fmt.Sprintf("They are the same; %s would be a difference.", what.say(shown))
-	case apart < unit/2:
-		return fmt.Sprintf("They cannot be told apart: from %s on they could.", what.say(shown))
-	case apart < from:
-		return fmt.Sprintf("%s cannot be told apart: from %s on they could.", what.say(apart), what.say(shown))
+		return fmt.Sprintf("They are the same; %s would be a difference.", least)
+	case apart < math.Pow10(-what.Decimals)/2:
+		return fmt.Sprintf("They cannot be told apart: from %s on they could.", least)
+	case apart < Differs(sdA, sdB):
+		return fmt.Sprintf("%s cannot be told apart: from %s on they could.", what.say(apart), least)
 	}
-	return fmt.Sprintf("%s are a difference: from %s on it is more than chance.", what.say(apart), what.say(shown))
+	return fmt.Sprintf("%s are a difference: from %s on it is more than chance.", what.say(apart), least)
 }

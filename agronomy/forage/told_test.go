@@ -68,6 +68,18 @@ func TestATestOfALotIsToldWithWhatSamplingAdds(t *testing.T) {
 	}
 }
 
+// A lot's value carries what sampling adds: RFV 152 of 20 cores lies within 15 points, and two such lots are
+// told apart from 21 points on, 1.96 times the root of two of the standard deviation [general statistics].
+func TestALotsValueIsToldWithItsCores(t *testing.T) {
+	sd := forage.PublishedLabSpread().OfLot(20).RFV(30, 40)
+	if got, want := forage.ToldValue(forage.RFVPoints, 152.4, sd, 20), "RFV 152, from 138 to 167 with the error of 20 cores or handfuls and one laboratory."; got != want {
+		t.Errorf("got %s\nwant %s", got, want)
+	}
+	if got, want := forage.LeastApart(forage.RFVPoints, sd, sd), "21 points of RFV"; got != want || math.Ceil(1.96*math.Sqrt2*sd) != 21 {
+		t.Errorf("got %s, want %s; sd %g", got, want, sd)
+	}
+}
+
 func pairsOf(l forage.Lots, predicted, lab []float64) (pairs []forage.Pair) {
 	for i := range predicted {
 		pairs = append(pairs, forage.Pair{Lots: l, ID: fmt.Sprint(l, i), Predicted: predicted[i], Lab: lab[i]})

@@ -44,6 +44,9 @@ func Lots(tons, hoursToBale float64) (int, error) {
 	return int(max(1, math.Ceil(tons/LotTons), math.Ceil(hoursToBale/LotHours))), nil
 }
 
+// UsualCores is how many cores or handfuls a sample is taken to hold where nobody says.
+const UsualCores = 20
+
 // ProtocolFor returns the way to sample. Sources: [source.HayProbe], [source.BigSquareCores],
 // [source.SilageHandfuls].
 func ProtocolFor(s Stored) (Protocol, error) {
@@ -56,12 +59,12 @@ func ProtocolFor(s Stored) (Protocol, error) {
 	}
 	switch s {
 	case BaledHay:
-		return Protocol{Least: 20, Usual: 20, What: "core", Steps: hay, Source: source.HayProbe}, nil
+		return Protocol{Least: 20, Usual: UsualCores, What: "core", Steps: hay, Source: source.HayProbe}, nil
 	case BigSquares:
-		return Protocol{Least: 12, Usual: 20, What: "core", Steps: hay, Source: source.BigSquareCores}, nil
+		return Protocol{Least: 12, Usual: UsualCores, What: "core", Steps: hay, Source: source.BigSquareCores}, nil
 	case SilageStock:
 		return Protocol{
-			Least: 15, Usual: 20, What: "handful", Source: source.SilageHandfuls,
+			Least: 15, Usual: UsualCores, What: "handful", Source: source.SilageHandfuls,
 			Steps: []string{
 				"Have the loader bring silage down and away from the face, and mix it.",
 				"Take handfuls all over the heap, mix them, press the air out, seal, cool or freeze, and send at once.",

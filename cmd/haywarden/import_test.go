@@ -30,7 +30,7 @@ func TestImportTells(t *testing.T) {
 		{"visits", "visits", "visits.csv", "farm;field;date;height;stage\nalder run;home forty;2026-05-18;68,5 cm;bud\nalder run;home forty;2026-05-18;27;bud\n", nil, exitOK,
 			"2 rows read: 1 added (1 visit), 0 changed, 0 in the book already.\n"},
 		{"prices", "prices", "prices.csv", "deck,date,line,unit,value\nMay,2026-05-01,hay-base,$/ton,200\n", nil, exitOK, "1 row read: 1 added (1 price deck), 0 changed, 0 in the book already.\n"},
-		{"labs", "labs", "labs.csv", "farm,field,sampled,sample,adf,ndf\nAlder Run,Home Forty,2026-05-12,standing,27,36\n", nil, exitOK, "1 row read: 1 added (1 lab result), 0 changed, 0 in the book already.\nAlder Run · Home Forty, standing of 2026-05-12: RFV 175, from 158 to 193 with the error of a laboratory.\n"},
+		{"labs", "labs", "labs.csv", "farm,field,sampled,sample,adf,ndf\nAlder Run,Home Forty,2026-05-12,standing,27,36\n", nil, exitOK, "1 row read: 1 added (1 lab result), 0 changed, 0 in the book already.\nAlder Run · Home Forty, standing of 2026-05-12: RFV 175, from 157 to 194 with the error of 20 cores or handfuls and one laboratory.\n"},
 		{"bad visits", "visits", "bad.csv", "farm,field,date,height,stage\nAlder Run,Home Forty,2026-05-18,300,bud\nAlder Run,Home Forty,4/5/2026,27,boot\n", nil, exitFailure,
 			"haywarden: read bad.csv: 3 things are wrong, nothing was taken in\n" +
 				"  row 2, height: \"300\": accepted 4 to 60 inches\n" +

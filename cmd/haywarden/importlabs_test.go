@@ -58,7 +58,7 @@ func TestAStrangersTableIsShownConfirmedAndRemembered(t *testing.T) {
 	want := "1 row read: 2 added (1 table form, 1 lab result), 0 changed, 0 in the book already.\n" +
 		"Columns not used: CP as fed, Lignin % NDF, Remarks.\nThe form of Valley is confirmed.\n" +
 		"Warning: row 2, nel: nel depends on the laboratory's equation, which is not known: compare within one laboratory only.\n" +
-		"Alder Run · Home Forty, hay of 2026-05-12: RFV 152, from 138 to 167 with the error of a laboratory.\n"
+		"Alder Run · Home Forty, hay of 2026-05-12: RFV 152, from 138 to 167 with the error of 20 cores or handfuls and one laboratory.\n"
 	if diff := cmp.Diff(want, d.must("import", "labs", file, "--lab", "Valley", "--map", "NEL=nel:Mcal/lb", "--confirm")); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}

@@ -5,6 +5,8 @@ import (
 	"testing"
 )
 
+const stacksHead = "farm,field,date,package,moisture,core_f\n"
+
 const standsHead = "farm,field,acres,crop,seeded,station\n"
 
 func TestTablesComeInOnce(t *testing.T) {
@@ -15,6 +17,7 @@ func TestTablesComeInOnce(t *testing.T) {
 		{"stands", "farm\tfield\tacres\tcrop\tseeded\nC\xf4te Hill\tTop\t11\talfalfa\t2024-04-20\n", "1 row read: 3 added"},
 		{"visits", "farm,field,date,height,stage\nalder run,home forty,2026-05-18,27,bud\nalder run,home forty,2026-05-18,68.5 cm,bud\n", "2 rows read: 1 added (1 visit)"},
 		{"prices", "deck,date,line,unit,value\nMay,2026-05-01,hay-base,$/ton,200\n", "1 row read: 1 added"},
+		{"stacks", "farm,field,date,package,moisture,place,treated,core,stack\nAlder Run,Home Forty,2026-05-10,rounds,22%,barn,no,,\nAlder Run,Home Forty,2026-05-14,,,,,48 C,2026-05-10\n", "2 rows read: 2 added (1 stack, 1 stack reading)"},
 	} {
 		file := d.file("t.csv", c.text)
 		if out := d.must("import", c.what, file, "--dry-run"); !strings.Contains(out, "Nothing was stored") {
@@ -54,6 +57,11 @@ func TestABadTableChangesNothing(t *testing.T) {
 		"stage.csv":    {"visits", visits + "Alder Run,Home Forty,2026-05-18,27,budding\n", []string{"row 3", "stage", "budding", "vegetative, bud, flower"}},
 		"tomorrow.csv": {"visits", visits + "Alder Run,Home Forty,2099-05-18,27,bud\n", []string{"row 3", "date", "after today"}},
 		"nofield.csv":  {"visits", visits + "Alder Run,Nowhere,2026-05-18,27,bud\n", []string{"row 3", "Nowhere"}},
+		"core.csv":     {"stacks", stacksHead + "Alder Run,Home Forty,2026-05-10,round,19,\nAlder Run,Home Forty,2026-05-14,,,9000\n", []string{"row 3", "core", "9000", "accepted"}},
+		"package.csv":  {"stacks", stacksHead + "Alder Run,Home Forty,2026-05-10,loaf,19,\n", []string{"row 2", "package", "loaf", "small-square"}},
+		"sodden.csv":   {"stacks", stacksHead + "Alder Run,Home Forty,2026-05-10,round,190,\n", []string{"row 2", "moisture", "accepted"}},
+		"nothing.csv":  {"stacks", stacksHead + "Alder Run,Home Forty,2026-05-10,,19,\n", []string{"row 2", "package"}},
+		"nostack.csv":  {"stacks", stacksHead + "Alder Run,Home Forty,2026-05-14,,,120\n", []string{"row 2", "no stack of Home Forty", "put it up first"}},
 		"price.csv":    {"prices", "deck,date,line,unit,value\nMay,2026-05-01,hay-base,$/ton,dear\n", []string{"row 2", "value", "dear"}},
 	} {
 		d.fails(exitFailure, append(c.want, name, "nothing was taken in"), "import", c.what, d.file(name, c.text))
