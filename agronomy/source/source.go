@@ -34,7 +34,7 @@ type Source struct {
 
 // All returns the list, ordered by ID.
 func All() []Source {
-	all := slices.Concat(forage(), weather(), water(), curing(), stands(), risk(), herd(), budgets(), rules(), losses(), stores(), trials(), fertilizers(), seeding(), soils(), pests())
+	all := slices.Concat(forage(), weather(), water(), curing(), stands(), risk(), herd(), budgets(), rules(), losses(), stores(), trials(), fertilizers(), seeding(), survival(), soils(), pests())
 	slices.SortFunc(all, func(a, b Source) int {
 		if a.ID < b.ID {
 			return -1
