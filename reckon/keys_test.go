@@ -113,6 +113,10 @@ trial-stability: response entry environment + > mean slope deviation wricke shuk
 trial-lsd: mse replicates df level sites var_gl var_g mean advantage > lsd cv heritability shrunken
 percent-of-check: entry check > of_ratios of_means
 trial-replicates: entries cv difference level power > replicates power
+winter-points: age hardiness resistance soil_k drainage moisture interval last_cut stubble points > low high class_low class_high ask
+emergency-forage: date feed > forages until days
+clover-life: age > share
+crown-temperature: tmax tmin tmax_before tmin_before snow > crown low says
 seed-lots: species goal acres purity germination hard coating seeds_per_lb price bag > lots cheapest
 seed-depth: soil season > low high
 seedling-emergence: species tmean > days

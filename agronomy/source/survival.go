@@ -72,7 +72,7 @@ func survival() []Source {
 		{HailLoss, "Univ. of Wisconsin Marshfield: 35 lb of dry matter an acre for each per cent of leaves lost within two weeks of the cut; later red clover 23 lb", Published},
 		{HailNebraska, "Anderson, Univ. of Nebraska: cut at late bud when over 25 % of tips are broken, within two weeks when half are or the crop is lodged, and always over two thirds", Published},
 		{PondingDays, "Iowa State Univ. 2017: growing alfalfa stands 3 to 4 days under water, less in heat", Published},
-		{PondingDormant, "South Dakota State Univ.: dormant alfalfa lives 7 to 10 days under water, and 2 to 3 in of silt; soft, discolored or foul roots will not live", Published},
+		{PondingDormant, "South Dakota State Univ.: dormant alfalfa lives 7 to 10 days under water, and 2 to 3 in of silt; soft, discoloured or foul roots will not live", Published},
 		{DroughtCut, "Undersander, Hay & Forage Grower, and Manitoba Agriculture: cut drought-stressed alfalfa over 10 in at half to full flower; leave it where the crowns see the sun", Published},
 		{FrostShare, "Sulc (Ohio State), Hay & Forage Grower: judge a frost after several days to a week; a third of the tops or less hurt wants nothing done", Published},
 		{FrostBands, "Univ. of Kentucky Forage News 2017: 27-31 F at the canopy singes leaves, 26-27 F hurts growing points, under 26 F for long kills stems: cut where there is enough growth", Published},

@@ -172,10 +172,13 @@ func (e Ended) pennCredit() (Credit, error) {
 	if err := e.onlyAlfalfa(penn); err != nil {
 		return Credit{}, err
 	}
-	if !(e.Share >= halfAlfalfa && e.Share <= 1) {
-		return Credit{}, fmt.Errorf("share %g: %s prints a credit for stands of half alfalfa or more, so it wants the share of alfalfa, 0.5 to 1", e.Share, penn)
-	}
 	c := Credit{Low: 120, High: 120, Source: source.CreditPenn}
+	switch {
+	case math.IsNaN(e.Share):
+		c.Note = "for a stand of half alfalfa or more; " + penn + " prints none for less"
+	case !(e.Share >= halfAlfalfa && e.Share <= 1):
+		return Credit{}, fmt.Errorf("share %g: %s prints a credit for stands of half alfalfa or more only; accepted 0.5 to 1", e.Share, penn)
+	}
 	if e.Second {
 		c.Low, c.High = 50, 50
 	}

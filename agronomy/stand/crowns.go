@@ -12,8 +12,8 @@ const WorstCrown = 5
 func CrownWords() [WorstCrown + 1]string {
 	return [...]string{
 		"sound: white and firm, shoots all round the crown",
-		"slight discoloring at the crown",
-		"moderate discoloring",
+		"slight discolouring at the crown",
+		"moderate discolouring",
 		"tan crown, brown streaks down the root",
 		"large dark rotted areas, few and lopsided shoots: may not last the season",
 		"dead",

@@ -16,7 +16,7 @@ func Proofs() string { return proofs }
 
 // Methods declares the calculations of this discipline.
 func Methods() []*method.Method {
-	return []*method.Method{stemCount(), plantCount(), crownRating(), winterInjury(), nitrogenCredit(), emergencyForage(), cloverYear(), crownTemperature()}
+	return []*method.Method{stemCount(), plantCount(), crownRating(), winterInjury(), winterPoints(), nitrogenCredit(), emergencyForage(), cloverYear(), crownTemperature()}
 }
 
 func stemConstants() []method.Constant {

@@ -27,6 +27,11 @@ func plantConstants() []method.Constant {
 			method.Constant{Key: "wanted_" + year, Value: l.Wanted, Unit: "plants/ft2", Source: wanted},
 			method.Constant{Key: "reseed_" + year, Value: l.Reseed, Unit: "plants/ft2", Source: reseed})
 	}
+	for i := range out {
+		if out[i].Value < 10 {
+			out[i].Exempt = "judged as shown, to a tenth of a plant: 1 % lies within it"
+		}
+	}
 	return out
 }
 
@@ -53,11 +58,7 @@ func plantCount() *method.Method {
 			{Key: "mean", About: "plants a square foot", Unit: perFt2, Decimals: 1},
 			{Key: "lo95", About: "low end of the 95 % interval", Unit: perFt2, Decimals: 1},
 			{Key: "hi95", About: "high end", Unit: perFt2, Decimals: 1},
-			{Key: "chance_below", About: "chance that the field is under what is reseeded at this age", Decimals: 2},
 			{Key: "class", About: "what the density means at this age"},
-			{Key: "wanted", About: "plants wanted at this age", Unit: perFt2, Decimals: 0},
-			{Key: "reseed_below", About: "under this, consider reseeding", Unit: perFt2, Decimals: 0},
-			{Key: "more_frames", About: "frames still to throw for an interval of 15 % either way, 20 at most in all"},
 		},
 		Constants: plantConstants(),
 		Sources:   []source.ID{source.PlantsIllinois, source.PlantsIowa, source.PlantsSeeding, source.PoissonRate, source.StudentT, source.SampleSize},
@@ -74,11 +75,18 @@ func plantCount() *method.Method {
 			c.Answer("mean", p.Mean)
 			c.Answer("lo95", p.Low)
 			c.Answer("hi95", p.High)
-			c.Answer("chance_below", p.ChanceBelow)
 			c.Answer("class", string(p.Class))
-			c.Answer("wanted", p.Limits.Wanted)
-			c.Answer("reseed_below", p.Limits.Reseed)
-			c.Answer("more_frames", p.More)
+			over := ""
+			if p.Limits.Over {
+				over = "more than "
+			}
+			c.Note("at this age %s%g plants are wanted, and under %g reseeding is considered", over, p.Limits.Wanted, p.Limits.Reseed)
+			if !math.IsNaN(p.ChanceBelow) {
+				c.Note("the chance that the field is under that is %.2f", p.ChanceBelow)
+			}
+			if p.More > 0 {
+				c.Note("throw %d more for an interval of 15 %% either way", p.More)
+			}
 			if !p.Exact {
 				c.Note("the counts differ by more than chance: Student's t is used, not the exact interval")
 			}
@@ -144,65 +152,127 @@ func crownRating() *method.Method {
 // keyOfPoint writes a key of [WinterPoints] as a constant's key.
 func keyOfPoint(key string) string { return strings.ReplaceAll(key, "-", "_") }
 
-func winterInjury() *method.Method {
+func winterConstants() []method.Constant {
 	points := RecalledWinterPoints()
-	keys := slices.Sorted(maps.Keys(points))
-	var constants []method.Constant
-	for _, key := range keys {
+	var out []method.Constant
+	for _, key := range slices.Sorted(maps.Keys(points)) {
 		k := method.Constant{Key: keyOfPoint(key), Value: points[key], Source: source.WinterPoints}
 		if k.Value == 0 {
 			k.Exempt = "a point of 0: 1 % of it is 0"
 		}
-		constants = append(constants, k)
+		out = append(out, k)
 	}
-	word := func(key, about string, choices []string) method.Input {
+	return out
+}
+
+func winterPointsOf(c *method.Call) WinterPoints {
+	p := RecalledWinterPoints()
+	for key := range p {
+		p[key] = c.K(keyOfPoint(key))
+	}
+	return p
+}
+
+// winterInputs are the questions; optional ones may stay unanswered.
+func winterInputs(optional bool) []method.Input {
+	word := func(key, about string, choices ...string) method.Input {
 		return method.Input{Key: key, About: about, Kind: method.Word, Choices: choices}
 	}
+	all := []method.Input{
+		{Key: AskAge, About: "years since seeding", Unit: unit.Must("yr"), Accepted: method.Range{Low: 0, High: 30}},
+		word(AskHardiness, "winter hardiness of the variety; very is a winter-survival score of 2 or less", hardinesses...),
+		word(AskResistance, "how many of the root and crown diseases the variety resists", resistances...),
+		{Key: AskPotassium, About: "exchangeable potassium", Unit: unit.Must("ppm"), Accepted: method.Range{Low: 0, High: 1000}},
+		word(AskDrainage, "how the soil drains", drainages...),
+		word(AskMoisture, "how wet the soil was in fall and winter", moistures...),
+		{Key: "interval", About: "days between cuts", Unit: unit.Must("days"), Accepted: method.Range{Low: 0, High: 200}},
+		{Key: "last_cut", About: "day of the last cut before the winter", Kind: method.Date},
+		word(AskStubble, "more than 6 in of stubble left at the last cut", "yes", "no"),
+	}
+	for i := range all {
+		all[i].Optional = optional
+	}
+	return all
+}
+
+func winterOf(c *method.Call) Winter {
+	number := func(key string) float64 {
+		if !c.Given(key) {
+			return math.NaN()
+		}
+		return c.Num(key)
+	}
+	w := Winter{
+		Age: number(AskAge), Hardiness: c.Word(AskHardiness), Resistance: c.Word(AskResistance), SoilK: number(AskPotassium), Drainage: c.Word(AskDrainage),
+		Moisture: c.Word(AskMoisture), Interval: number("interval"), LastCut: c.Day("last_cut"),
+	}
+	if c.Given(AskStubble) {
+		yes := c.Word(AskStubble) == "yes"
+		w.Stubble = &yes
+	}
+	return w
+}
+
+func winterInjury() *method.Method {
 	return &method.Method{
 		Name: "winter-injury", Title: "Risk of winter injury by eight questions",
-		About: "Points for what makes a stand tender in winter, and the class of their sum. The questions are published; the points are recalled and not read, so put in your own where you have them: points=moisture-wet:3. It says how tender a stand is, not how hard the winter was.",
-		Inputs: []method.Input{
-			{Key: "age", About: "years since seeding", Unit: unit.Must("yr"), Accepted: method.Range{Low: 0, High: 30}},
-			word("hardiness", "winter hardiness of the variety; very is a winter-survival score of 2 or less", hardinesses),
-			word("resistance", "how many of the root and crown diseases the variety resists", resistances),
-			{Key: "soil_k", About: "exchangeable potassium", Unit: unit.Must("ppm"), Accepted: method.Range{Low: 0, High: 1000}},
-			word("drainage", "how the soil drains", drainages),
-			word("moisture", "how wet the soil was in fall and winter", moistures),
-			{Key: "interval", About: "days between cuts", Unit: unit.Must("days"), Accepted: method.Range{Low: 0, High: 200}},
-			{Key: "last_cut", About: "day of the last cut before the winter", Kind: method.Date},
-			word("stubble", "more than 6 in of stubble left at the last cut", []string{"yes", "no"}),
-			{Key: "points", About: "points of your own, by answer", Kind: method.Pairs, Choices: keys, Accepted: method.Range{Low: 0, High: 20}, Optional: true},
-		},
+		About:  "Points for what makes a stand tender in winter, and the class of their sum. The questions are published; the points are recalled and not read: winter-points takes your own. It says how tender a stand is, not how hard the winter was.",
+		Inputs: winterInputs(false),
 		Outputs: []method.Output{
 			{Key: "points", About: "sum of the points", Decimals: 0},
 			{Key: "class", About: "risk of winter injury"},
 		},
-		Constants: constants,
+		Constants: winterConstants(),
 		Sources:   []source.ID{source.WinterPoints, source.WinterQuestions},
 		Example:   "age=2 hardiness=hardy resistance=moderate soil_k=130 drainage=medium moisture=medium interval=32 last_cut=2025-08-28 stubble=yes",
 		Run: func(c *method.Call) error {
-			p := WinterPoints{}
-			for _, key := range keys {
-				p[key] = c.K(keyOfPoint(key))
-			}
-			for _, own := range c.Pairs("points") {
-				p[own.Name] = own.Value
-			}
-			stubble := c.Word("stubble") == "yes"
-			r, err := p.Assess(Winter{
-				Age: c.Num("age"), Hardiness: c.Word("hardiness"), Resistance: c.Word("resistance"), SoilK: c.Num("soil_k"), Drainage: c.Word("drainage"),
-				Moisture: c.Word("moisture"), Interval: c.Num("interval"), LastCut: c.Day("last_cut"), Stubble: &stubble,
-			})
+			r, err := winterPointsOf(c).Assess(winterOf(c))
 			if err != nil {
 				return err
 			}
 			c.Answer("points", r.Low)
 			c.Answer("class", string(r.LowClass))
+			c.Note("the points are from memory: looked for in print and not found")
+			if c.Word(AskMoisture) == "wet" {
+				c.Note("a wet fall is recalled as 3 to 5 points; 5 is taken")
+			}
+			return nil
+		},
+	}
+}
+
+func winterPoints() *method.Method {
+	keys := slices.Sorted(maps.Keys(RecalledWinterPoints()))
+	return &method.Method{
+		Name: "winter-points", Title: "Risk of winter injury, where answers are missing",
+		About:  "As winter-injury, with questions left open and with points of your own: points=moisture-wet:3. The answer is the range that is left, and the question that would narrow it most.",
+		Inputs: append(winterInputs(true), method.Input{Key: "points", About: "points of your own, by answer", Kind: method.Pairs, Choices: keys, Accepted: method.Range{Low: 0, High: 20}, Optional: true}),
+		Outputs: []method.Output{
+			{Key: "low", About: "least points by what is known", Decimals: 0}, {Key: "high", About: "most points", Decimals: 0},
+			{Key: "class_low", About: "class of the least"}, {Key: "class_high", About: "class of the most"},
+			{Key: "ask", About: "question that leaves most open", When: "where one is open"},
+		},
+		Constants: winterConstants(),
+		Sources:   []source.ID{source.WinterPoints, source.WinterQuestions},
+		Example:   "age=2 interval=32 last_cut=2025-08-28",
+		Run: func(c *method.Call) error {
+			p := winterPointsOf(c)
+			for _, own := range c.Pairs("points") {
+				p[own.Name] = own.Value
+			}
+			r, err := p.Assess(winterOf(c))
+			if err != nil {
+				return err
+			}
+			c.Answer("low", r.Low)
+			c.Answer("high", r.High)
+			c.Answer("class_low", string(r.LowClass))
+			c.Answer("class_high", string(r.HighClass))
+			if ask := r.Widest(); ask != "" {
+				c.Answer("ask", ask)
+			}
 			if len(c.Pairs("points")) == 0 {
 				c.Note("the points are from memory: looked for in print and not found")
-			}
-			if c.Word("moisture") == "wet" {
-				c.Note("a wet fall is recalled as 3 to 5 points; 5 is taken")
 			}
 			return nil
 		},
@@ -220,14 +290,8 @@ func nitrogenCredit() *method.Method {
 			{Key: "texture", About: "soil", Kind: method.Word, Choices: []string{"medium", "fine", "sandy"}, Default: "medium"},
 			{Key: "regrowth", About: "height of the fall's regrowth", Unit: unit.Must("in"), Accepted: method.Range{Low: 0, High: 40}, Optional: true},
 			{Key: "year", About: "crop after the stand, first or second", Kind: method.Word, Choices: []string{"1", "2"}, Default: "1"},
-			{Key: "share", About: "share of alfalfa in the stand, which Pennsylvania asks for", Accepted: method.Range{Low: 0, High: 1}, Optional: true},
-			{Key: "crop", About: "what stood", Kind: method.Word, Choices: []string{"alfalfa", "red-clover"}, Default: "alfalfa"},
 		},
-		Outputs: []method.Output{
-			{Key: "lb_ac", About: "nitrogen credit", Unit: lb, Decimals: 0, When: "where the state prints one figure"},
-			{Key: "low", About: "low end of what is printed", Unit: lb, Decimals: 0, When: "where the state prints a range"},
-			{Key: "high", About: "high end", Unit: lb, Decimals: 0, When: "where the state prints a range"},
-		},
+		Outputs: []method.Output{{Key: "lb_ac", About: "nitrogen credit; the low end where the state prints a range", Unit: lb, Decimals: 0}},
 		Sources: []source.ID{source.CreditWisconsin, source.CreditWisMemory, source.CreditIllinois, source.CreditIllMemory, source.CreditMinnesota, source.CreditNebraska, source.CreditPenn, source.CreditRanges},
 		Example: "state=Wisconsin plants=4.5 texture=medium regrowth=10",
 		Run: func(c *method.Call) error {
@@ -238,17 +302,15 @@ func nitrogenCredit() *method.Method {
 				return c.Num(key)
 			}
 			n, err := NitrogenCredit(c.Word("state"), Ended{
-				Plants: number("plants"), Share: number("share"), Regrown: number("regrowth"),
-				Sandy: c.Word("texture") == "sandy", Second: c.Word("year") == "2", Clover: c.Word("crop") == "red-clover",
+				Plants: number("plants"), Share: math.NaN(), Regrown: number("regrowth"),
+				Sandy: c.Word("texture") == "sandy", Second: c.Word("year") == "2",
 			})
 			if err != nil {
 				return err
 			}
-			if n.Low == n.High {
-				c.Answer("lb_ac", n.Low)
-			} else {
-				c.Answer("low", n.Low)
-				c.Answer("high", n.High)
+			c.Answer("lb_ac", n.Low)
+			if n.High > n.Low {
+				c.Note("%g to %g lb are printed", n.Low, n.High)
 			}
 			if n.Note != "" {
 				c.Note("%s", n.Note)

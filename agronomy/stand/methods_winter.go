@@ -11,6 +11,7 @@ import (
 func crownTemperature() *method.Method {
 	k := PublishedWinter()
 	fahrenheit := unit.Must("F")
+	const shown = "judged as shown, in whole degrees: 1 % lies within one"
 	temperature := func(key, about string, optional bool) method.Input {
 		return method.Input{Key: key, About: about, Unit: fahrenheit, Accepted: method.Range{Low: -80, High: 120}, Optional: optional}
 	}
@@ -28,8 +29,8 @@ func crownTemperature() *method.Method {
 			{Key: "says", About: "what the sources say of it"},
 		},
 		Constants: []method.Constant{
-			{Key: "hurt", Value: k.Colds.Hurt, Unit: "F", Source: source.CrownCold}, {Key: "kill", Value: k.Colds.Kill, Unit: "F", Source: source.CrownCold},
-			{Key: "mildest", Value: k.Colds.Mildest, Unit: "F", Source: source.CrownCold, Exempt: "a limit of 0: 1 % of it is 0"},
+			{Key: "hurt", Value: k.Colds.Hurt, Unit: "F", Source: source.CrownCold, Exempt: shown}, {Key: "kill", Value: k.Colds.Kill, Unit: "F", Source: source.CrownCold, Exempt: shown},
+			{Key: "mildest", Value: k.Colds.Mildest, Unit: "F", Source: source.CrownCold, Exempt: shown},
 			{Key: "shelter", Value: k.ShelterF, Unit: "F", Source: source.SnowShelter}, {Key: "shelter_in", Value: k.ShelterIn, Unit: "in", Source: source.SnowShelter},
 		},
 		Sources: []source.ID{source.CrownCold, source.SnowShelter, source.CrownAir},

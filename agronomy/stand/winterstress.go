@@ -128,8 +128,10 @@ func (k WinterScale) Says(crownF float64) string {
 func (k WinterScale) Stress(days []WinterDay) WinterStress {
 	s := WinterStress{Coldest: math.Inf(1), AfterThaw: math.Inf(1), Days: len(days)}
 	crown := make([]float64, len(days))
+	before := WinterDay{MaxF: math.NaN(), MinF: math.NaN()}
 	for i, d := range days {
-		crown[i] = math.NaN()
+		yesterday := before
+		before, crown[i] = d, math.NaN()
 		if !math.IsNaN(d.SnowIn) {
 			s.SnowKnown++
 		}
@@ -137,11 +139,7 @@ func (k WinterScale) Stress(days []WinterDay) WinterStress {
 			continue
 		}
 		s.Known++
-		before := WinterDay{MaxF: math.NaN(), MinF: math.NaN()}
-		if i > 0 {
-			before = days[i-1]
-		}
-		low, middle := k.CrownF(before, d)
+		low, middle := k.CrownF(yesterday, d)
 		middle = math.Round(middle) // judged as shown
 		crown[i] = middle
 		s.count(k, d, low, middle)
