@@ -148,7 +148,7 @@ func TestEveryOutputIsAnswered(t *testing.T) {
 	for _, m := range methods() {
 		answered := map[string]bool{}
 		for _, inputs := range runs[m.Name] {
-			if a, err := Ask(m, strings.Fields(inputs), nil); err == nil {
+			if a, err := Ask(m, strings.Fields(inputs), shipped(m)); err == nil {
 				for _, o := range a.Outputs {
 					answered[o.Output.Key] = true
 				}

@@ -2,6 +2,7 @@ package reckon
 
 import (
 	"fmt"
+	"io"
 	"math"
 	"strconv"
 	"strings"
@@ -115,7 +116,7 @@ func proveWith(m *method.Method, p method.Proof, moved map[string]float64) Prove
 		return r
 	}
 	r.Source = s
-	q, err := Parse(m, strings.Fields(p.Inputs), nil)
+	q, err := Parse(m, strings.Fields(p.Inputs), shipped(m))
 	if err != nil {
 		r.Failure = "cannot run: " + err.Error()
 		return r
@@ -132,6 +133,17 @@ func proveWith(m *method.Method, p method.Proof, moved map[string]float64) Prove
 	}
 	compare(&r, ours)
 	return r
+}
+
+// shipped opens the files that m's proofs name.
+func shipped(m *method.Method) Opener {
+	return func(name string) (io.ReadCloser, error) {
+		text, ok := m.Sheets[name]
+		if !ok {
+			return nil, fmt.Errorf("no proof of %s has a file %s", m.Name, name)
+		}
+		return io.NopCloser(strings.NewReader(text)), nil
+	}
 }
 
 // compare sets our answer against the printed one.

@@ -77,7 +77,8 @@ type Method struct {
 	Outputs   []Output
 	Constants []Constant
 	Sources   []source.ID
-	Example   string // arguments of a run that works: `adf=30 ndf=40`
+	Example   string            // arguments of a run that works: `adf=30 ndf=40`
+	Sheets    map[string]string // files, by name, that proofs give as @name
 	Run       func(*Call) error
 }
 

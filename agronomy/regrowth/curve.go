@@ -1,5 +1,5 @@
-// Package regrowth says how tall and how far a growth stands. Until the daily model is there it holds
-// the plain curves that drawings and mixtures use.
+// Package regrowth says how a growth comes on: by the daily model ([Model]) from weather, soil and
+// reserves, and by the plain curves that drawings and mixtures use.
 package regrowth
 
 import "math"

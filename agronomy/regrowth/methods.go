@@ -9,14 +9,22 @@ import (
 	"haywarden/agronomy/unit"
 )
 
-//go:embed proofs.csv
-var proofs string
+var (
+	//go:embed proofs.csv
+	proofs string
+	//go:embed season.csv
+	checkSeason string // a typical season of southern Wisconsin, latitude 43.1, rain 3 mm a day
+	//go:embed steady.csv
+	checkSteady string // forty days of 20 C and 20 MJ
+)
 
 // Proofs returns the printed answers that this discipline's methods must reproduce.
 func Proofs() string { return proofs }
 
 // Methods declares the calculations of this discipline.
-func Methods() []*method.Method { return []*method.Method{bloomHeat()} }
+func Methods() []*method.Method {
+	return []*method.Method{bloomHeat(), cutInterval(), regrowthRun()}
+}
 
 // growths are the words for a growth, the year's first first.
 var growths = []string{"spring", "second", "third"}

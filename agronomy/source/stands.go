@@ -28,6 +28,17 @@ const (
 	CloverCut      ID = "clover-cut"
 	FrostTops      ID = "frost-tops"
 	BetweenFields  ID = "between-fields"
+
+	GrowthLight   ID = "growth-light"
+	GrowthLeaves  ID = "growth-leaves"
+	GrowthLeafT   ID = "growth-leaf-heat"
+	GrowthStage   ID = "growth-stage"
+	GrowthHeight  ID = "growth-height"
+	GrowthReserve ID = "growth-reserve"
+	GrowthShaped  ID = "growth-shaped"
+	GrowthField   ID = "growth-field"
+	GrowthClover  ID = "growth-red-clover"
+	GrowthCheck   ID = "growth-check"
 )
 
 func stands() []Source {
@@ -56,6 +67,16 @@ func stands() []Source {
 		{StemLoss, "Univ. of Nebraska Extension on winter-damaged stands: 0.1 tons/ac lost for each stem below 55, 1.5 tons/ac at 40", Published},
 		{YieldOldAge, "Yield of the fifth production year and later by continuing the fall from the third to the fourth, x 0.79 a year", Derived},
 		{RootHealth, "Ohio State Univ. Extension 2018: over 30 % of roots streaked or rotted, potential significantly reduced", Published},
+		{GrowthLight, "Brown, Moot & Teixeira 2006, Eur. J. Agron. 25:319: growth for each MJ of sun caught, 0.60 to 1.60 g from 6 to 18 C; to shoots 0.90 in early spring, 0.67 in summer, 0.35 in early autumn. Teixeira et al. 2011: light caught by leaf area, k 0.93; shoots of a seedling 1.2 to 1.9 of regrowth", Published},
+		{GrowthLeaves, "Teixeira, Brown, Meenken & Moot 2011, abstract: leaf area 0.016 a C-day in regrowth, 0.009 in seedlings", Published},
+		{GrowthLeafT, "Heat that leaves count: nothing below 1 C, 0.7 (T - 1) to 15 C, T - 5.2 to 30 C; Moot et al. 2001", FromMemory},
+		{GrowthStage, "Ben-Younes 1992, Oregon State Univ. thesis: 12.734 stages for tenfold heat, and 984.3 C-days above 4.6 C to one-tenth bloom of a seedling; laid over the heat to bloom of Sharratt et al. 1989 for later growths", Derived},
+		{GrowthHeight, "Height at mid-bud by growth: 23 and 19 in of Berti (NDSU) 2018 for the second and third; of the first where the stick finds 40 % NDF; 60 cm in the seeding year is a choice", Derived},
+		{GrowthReserve, "Reserve: least when regrowth is 6-8 in, full again at full bloom (Manitoba Agriculture; UMass Extension; UW 2024). Drawn to 45 % over 200 C-days and filled from root growth at a rate set so", Derived},
+		{GrowthShaped, "Shapes nobody published: growth over 25 C and after full bloom, shares between day lengths, leaf speed and lag by reserve, most leaf area 6, least and most height", Choice},
+		{GrowthField, "Share of the potential that a good field makes, leaves shed and stubble: fitted to published shares, ratios of systems and yields over Milwaukee 1971-2020, with 10 % lost from standing to weighed; see the table of agreement", Derived},
+		{GrowthClover, "Red clover grows as alfalfa does and yields 0.85 of it; an alfalfa-grass stand as alfalfa: nothing by the day is published for either", Choice},
+		{GrowthCheck, "The daily model run beside it in another program, from the published pieces", Derived},
 		{StandMatrix, "Keep or turn under by stems, roots and grass: a matrix of ours from the published thresholds", Choice},
 	}
 }
