@@ -27,7 +27,7 @@ var vocabulary = []string{"agronomy/unit", "agronomy/source"}
 // disciplines are ordered from the ground up: each may import those before it.
 var disciplines = []string{
 	"count", "risk", "climate", "heat", "frost", "water", "forage", "stick", "regrowth", "curing", "losses", "storage",
-	"stand", "seeding", "soil", "blend", "pest", "herd", "budget", "trial",
+	"stand", "seeding", "soil", "blend", "allot", "pest", "herd", "budget", "trial",
 }
 
 const (
@@ -69,7 +69,7 @@ func rooms() []room {
 		for _, lower := range disciplines[:i] {
 			r.uses = append(r.uses, "agronomy/"+lower)
 		}
-		if d == "blend" { // least cost is a linear programme
+		if d == "blend" || d == "allot" { // least cost is a linear programme
 			r.uses = append(r.uses, "solve")
 		}
 		plan = append(plan, r)

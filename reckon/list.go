@@ -6,6 +6,7 @@ package reckon
 import (
 	"fmt"
 
+	"haywarden/agronomy/allot"
 	"haywarden/agronomy/blend"
 	"haywarden/agronomy/budget"
 	"haywarden/agronomy/climate"
@@ -57,6 +58,7 @@ func Disciplines() []Discipline {
 		{"counting", count.Methods(), count.Proofs()},
 		{"pests", pest.Methods(), pest.Proofs()},
 		{"herd and feed", herd.Methods(), herd.Proofs()},
+		{"who eats what", allot.Methods(), allot.Proofs()},
 		{"money", budget.Methods(), budget.Proofs()},
 		{"risk", risk.Methods(), risk.Proofs()},
 	}

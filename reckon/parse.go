@@ -29,7 +29,7 @@ type Question struct {
 }
 
 // Parse reads the arguments of m: key=value pairs, key=@file.csv for a list, a matrix or a sheet, and
-// @file.csv for the sheet of m, or for every list whose key is a column of the file. Every error is a *BadInput, apart from a file that cannot
+// @file.csv for the sheet of m (several files for its sheets in their order), or for every list whose key is a column of the file. Every error is a *BadInput, apart from a file that cannot
 // be read.
 func Parse(m *method.Method, args []string, open Opener) (*Question, error) {
 	written, notes, err := gather(m, args, open)
@@ -65,7 +65,7 @@ func gather(m *method.Method, args []string, open Opener) (written map[string]st
 	}
 	for _, arg := range args {
 		if name, isFile := strings.CutPrefix(arg, "@"); isFile {
-			if in, takes := sheetOf(m); takes {
+			if in, takes := sheetOf(m, written); takes {
 				text, err := fromFile(m, in, name, open)
 				if err == nil {
 					err = put(in.Key, text)

@@ -9,13 +9,19 @@ import (
 	"haywarden/agronomy/method"
 )
 
-// sheetOf returns the sheet that m takes, if any: a bare @file.csv stands for it.
-func sheetOf(m *method.Method) (method.Input, bool) {
-	i := slices.IndexFunc(m.Inputs, func(in method.Input) bool { return in.Kind == method.Sheet })
-	if i < 0 {
-		return method.Input{}, false
+// sheetOf returns the sheet that a bare @file.csv stands for, if m takes one: of several the first that
+// was not given yet, and the last where all were.
+func sheetOf(m *method.Method, written map[string]string) (sheet method.Input, takes bool) {
+	for _, in := range m.Inputs {
+		if in.Kind != method.Sheet {
+			continue
+		}
+		sheet, takes = in, true
+		if _, given := written[in.Key]; !given {
+			break
+		}
 	}
-	return m.Inputs[i], true
+	return sheet, takes
 }
 
 // sheetFromFile writes a whole file as it could have been given in writing.

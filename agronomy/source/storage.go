@@ -46,6 +46,8 @@ const (
 	LowCase         ID = "stock-low-case"
 	FermentTime     ID = "ferment-time"
 	BunkerSafety    ID = "bunker-safety"
+	Allocation      ID = "allocation"
+	AllocationBest  ID = "allocation-optima"
 )
 
 func stores() []Source {
@@ -93,6 +95,8 @@ func stores() []Source {
 		{LowCase, "The low case of a stock: 10 % off silage by volume, 5 % off weighed bales", FromMemory},
 		{FermentTime, "Silage stands closed about three weeks before it is fed", FromMemory},
 		{BunkerSafety, "Horizontal silo safety, Penn State Extension; Murphy 2007; Bolsen on packing safety; Yoder, Univ. of Nebraska: frames and belts, slopes of 1 in 3 at most, sight rails, three times its height from the face", Published},
+		{Allocation, "Least-cost sharing of stocks among users: a transport programme with floors or blended limits (Dantzig 1951; Waugh 1951, J. Farm Econ. 33:299 on least-cost feeds); fibre blends by dry matter", FromMemory},
+		{AllocationBest, "Optima of small invented herds: by hand, by trying all ways, and by two other programmes for linear problems", Derived},
 		{BunkChecks, "Chains from the field to the bunk worked out apart from the program, double precision", Derived},
 	}
 }
