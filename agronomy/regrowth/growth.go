@@ -6,6 +6,7 @@ import "math"
 // from, and the soil. The zero value is no crop: start with [Model.Start].
 type Crop struct {
 	Growth  int     // see [First]
+	Seeded  bool    // this year: all its growths send more to the roots
 	Reserve float64 // in crown and roots, 0 to 1
 	FromR   float64 // reserve as the growth began
 	Heat    float64 // share of the heat to one-tenth bloom
@@ -21,13 +22,13 @@ type Crop struct {
 
 // Start is a stand as a growth begins.
 func (m *Model) Start(growth int, reserve, lacksMM float64) Crop {
-	c := Crop{Growth: growth, Reserve: reserve, LacksMM: lacksMM, Ks: 1}
+	c := Crop{Growth: growth, Seeded: growth == Seedling, Reserve: reserve, LacksMM: lacksMM, Ks: 1}
 	m.begin(&c, growth)
 	return c
 }
 
 func (m *Model) begin(c *Crop, growth int) {
-	*c = Crop{Growth: growth, Reserve: c.Reserve, FromR: c.Reserve, LacksMM: c.LacksMM, Ks: c.Ks, LAI: m.LeafStart}
+	*c = Crop{Growth: growth, Seeded: c.Seeded, Reserve: c.Reserve, FromR: c.Reserve, LacksMM: c.LacksMM, Ks: c.Ks, LAI: m.LeafStart}
 }
 
 // Cut takes the growth away: what stands above the stubble, kg/ha of the field mass, before stand, age
@@ -86,8 +87,10 @@ func (m *Model) cover(c *Crop) float64 { return 1 - math.Exp(-m.Extinction*c.LAI
 // grow is a day of growth under a stress that is known.
 func (m *Model) grow(c *Crop, d *Day, cover, ks float64) float64 {
 	shoots, leaf := d.Shoots, m.LeafRegrowth
-	if c.Growth == Seedling {
+	if c.Seeded {
 		shoots *= m.SeedlingShoots
+	}
+	if c.Growth == Seedling {
 		leaf = m.LeafSeedling
 	}
 	made := d.LightKg * cover * ks
