@@ -61,6 +61,8 @@ type stand struct {
 	name    string
 	visits  map[string]book.Visit // by month and day of 2026
 	cuts    []string
+	bare    bool                        // the field never had a stand
+	plans   map[string]book.SeedingPlan // by month and day of 2026 on which they were told
 	deck    *book.Prices
 	station string
 	east    float64 // degrees from where all others lie
@@ -126,10 +128,17 @@ func roundIn(t failer, guide string, date unit.Day, series *weather.Series, stan
 				sv.Cuts = append(sv.Cuts, book.Dated[book.Cut]{Day: day(c), Body: book.Cut{Number: i + 1}})
 			}
 		}
+		for d := unit.DateOf(2026, 1, 1); d <= date; d++ {
+			if plan, ok := s.plans[d.String()[5:]]; ok {
+				field.Planned = append(field.Planned, book.Dated[book.SeedingPlan]{Day: d, Author: "jo", Body: plan})
+			}
+		}
 		if s.deck != nil {
 			farm.Prices = []book.Deck{{Day: day("03-01"), Body: *s.deck}}
 		}
-		field.Stands = []*book.StandView{sv}
+		if !s.bare {
+			field.Stands = []*book.StandView{sv}
+		}
 		farm.Fields = []*book.FieldView{field}
 		v.Farms = append(v.Farms, farm)
 	}

@@ -7,6 +7,8 @@ var exclusive = [][2]string{
 	{"growing-tips", "first-cut"},
 	{"growing-tips", "stick-reading"},
 	{"keep-or-turn", "walk-and-count"},
+	{"do-not-reseed", "order-seed"},
+	{"do-not-reseed", "seed-by"},
 }
 
 // reconcile drops the second of each exclusive pair.

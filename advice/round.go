@@ -17,7 +17,7 @@ type decision func(*outlook.Stand, *outlook.Outlook) *Piece
 
 // decisions lists them all. A new decision is a new file and a line here.
 func decisions() []decision {
-	return []decision{GrowingTips, FirstCut, MixtureCut, CloverCut, LaterCut, LastCut, StickReading, Weevil, WalkAndCount, KeepOrTurn, LateSeeding, BaleNow, HotStack}
+	return []decision{GrowingTips, FirstCut, MixtureCut, CloverCut, LaterCut, LastCut, StickReading, Weevil, WalkAndCount, KeepOrTurn, LateSeeding, DoNotReseed, OrderSeed, SeedBy, BaleNow, HotStack}
 }
 
 // Round is the ranked list, for a date, of what to do for which stand and why.
@@ -62,21 +62,24 @@ func forAll(o *outlook.Outlook) [][]*Piece {
 	return out
 }
 
-// For is all advice for one stand, most pressing first. One that grows no more is asked for its hay only.
+// For is all advice for one stand, most pressing first. One that grows no more is asked for its hay and for what
+// is to be sown there.
 func For(s *outlook.Stand, o *outlook.Outlook) []*Piece {
+	asked := decisions()
 	if !s.Growing(s.Date) {
-		if p := HotStack(s, o); p != nil {
-			return []*Piece{p}
-		}
-		return nil
+		asked = []decision{HotStack, DoNotReseed, OrderSeed, SeedBy}
 	}
 	var out []*Piece
-	for _, d := range decisions() {
+	for _, d := range asked {
 		if p := d(s, o); p != nil {
 			out = append(out, p)
 		}
 	}
 	out = reconcile(out)
+	if !s.Growing(s.Date) {
+		slices.SortStableFunc(out, rank)
+		return out
+	}
 	// How a cut is best brought in is asked once it is known when it is mown.
 	if mown, ok := MowingDay(out); ok {
 		if p := HarvestWay(s, mown); p != nil {

@@ -108,6 +108,9 @@ func Describe(s *outlook.Stand) string {
 	if s.Judged() == outlook.Mixture {
 		crop = fmt.Sprintf("alfalfa with %.0f %% grass", 100*s.Grass())
 	}
+	if s.Seeded > s.Date {
+		year = "planned"
+	}
 	if gone := s.TurnedUnder; gone != nil && *gone <= s.Date {
 		year = "turned under " + Short(*gone)
 	}
@@ -140,4 +143,9 @@ func Acres(a float64) string {
 		return fmt.Sprintf("%.0f", a)
 	}
 	return fmt.Sprintf("%.1f", a)
+}
+
+// Season writes when something is sown: late summer 2026.
+func Season(season string, year int) string {
+	return fmt.Sprintf("%s %d", strings.ReplaceAll(season, "-", " "), year)
 }

@@ -59,13 +59,14 @@ const (
 	KindSeeding      Kind = "seeding"
 	KindSoilGuides   Kind = "soil-guides"
 	KindGuideTable   Kind = "guide-table"
+	KindSeedingPlan  Kind = "planned-seeding"
 	KindWithdrawn    Kind = "withdrawn"
 )
 
 // ofFarm reports whether facts of the kind are always about something on a farm.
 func (k Kind) ofFarm() bool {
 	switch k {
-	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindLocal, KindCall, KindAdvice, KindOutcome, KindHerd, KindMachines, KindStack, KindStackReading, KindSoilTest, KindTissue, KindApplication, KindSeeding:
+	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindLocal, KindCall, KindAdvice, KindOutcome, KindHerd, KindMachines, KindStack, KindStackReading, KindSoilTest, KindTissue, KindApplication, KindSeeding, KindSeedingPlan:
 		return true
 	default:
 		return false

@@ -69,6 +69,8 @@ type FieldView struct {
 	// What was found in its soil and spread on it, oldest first.
 	SoilTests    []Dated[SoilTest]
 	Applications []Dated[Application]
+	// Planned is what is to be sown there, as told, oldest first.
+	Planned []Dated[SeedingPlan]
 }
 
 // Position is where the field lies, or where its farm does; not ok where neither is known.
@@ -208,6 +210,13 @@ func (p *projector) take(f Fact) error {
 		if field.Weather = &said; b.Nothing() {
 			field.Weather = nil
 		}
+	case *SeedingPlan:
+		field := p.fields[f.Subject]
+		if field == nil {
+			p.view.LeftOut = append(p.view.LeftOut, f.ID)
+			return nil
+		}
+		field.Planned = append(field.Planned, dated(f, *b))
 	case *SoilTest, *Application:
 		p.ofField(f, body)
 	case *SoilGuides:

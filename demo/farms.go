@@ -44,6 +44,7 @@ func (l *ledger) roster(seed uint64, sky sky) {
 		l.kit(h)
 	}
 	l.stacks(all)
+	l.sowings(all)
 }
 
 // open records the farm, its people, what it allows, and its prices.

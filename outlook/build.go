@@ -19,7 +19,7 @@ type Outlook struct {
 	View   *book.View
 	Skies  map[string]*Sky // by [book.FieldView.WeatherKey]
 	Stands []*Stand        // every growing stand, by farm and field
-	// Stored are stands that grow no more and whose hay is still under watch, by farm and field.
+	// Stored are stands that grow no more, whose hay is still under watch or whose field is to be sown anew.
 	Stored []*Stand
 	// Guide is the state whose published tables are used.
 	Guide string
@@ -58,7 +58,10 @@ func Build(v *book.View, skies map[string]*Sky) (*Outlook, error) {
 		}
 	}
 	o.borrow()
-	return o, o.findStored()
+	if err := o.findStored(); err != nil {
+		return nil, err
+	}
+	return o, o.planned()
 }
 
 // findStored finds the hay of stands that were turned under: it heats whatever became of the field.

@@ -32,6 +32,7 @@ type Sky struct {
 	Forecast *weather.Forecast
 	Fall24   Freeze // first fall day at or below 24 F
 	Fall28   Freeze // the same at 28 F, shown beside
+	Spring26 Freeze // last spring day at or below 26 F, which kills seedlings of a few leaves
 	Frosts   []Frost
 	own      *weather.Series // what the station itself reported
 	series   *weather.Series // the same with what neighbours measured where it is silent
@@ -54,7 +55,7 @@ type Frost struct {
 // Freeze holds a station's freeze dates of past years as days of the year.
 type Freeze struct {
 	ThresholdF float64
-	DOY        []float64 // one a year; +Inf where it did not come
+	DOY        []float64 // one a year; +Inf, in spring -Inf, where it did not come
 	Years      int
 }
 
@@ -69,6 +70,7 @@ func (f Freeze) On(p float64, year int) (unit.Day, bool) {
 
 const (
 	frostF      = 24 // F, [source.KillingFreeze]
+	seedlingF   = 26 // F, [source.SeedlingFrost]
 	frostHours  = 4
 	leastYears  = 10  // fewer past years than this give no freeze chances
 	mostMissing = 0.1 // of the days a year is used for
@@ -95,7 +97,9 @@ func NewSky(series *weather.Series, date unit.Day, opt SkyOptions) *Sky {
 	s.Heat41 = s.clock(heat.FirstCut(), unit.DateOf(date.Year(), time.March, 1))
 	s.Heat48 = s.clock(heat.Weevil(), unit.DateOf(date.Year(), time.January, 1))
 	s.gatherMembers(opt.Forecast)
-	s.Fall24, s.Fall28 = s.fallFreezes(frostF), s.fallFreezes(28)
+	later := math.Inf(1) // of a freeze that did not come
+	s.Fall24, s.Fall28 = s.freezes(frostF, s.own.FirstFall(frostF), later), s.freezes(28, s.own.FirstFall(28), later)
+	s.Spring26 = s.freezes(seedlingF, s.own.LastSpring(seedlingF), -later)
 	s.gatherFalls()
 	s.findFrosts()
 	return s
@@ -158,16 +162,17 @@ func (s *Sky) findFrosts() {
 	}
 }
 
-func (s *Sky) fallFreezes(threshold float64) Freeze {
+// freezes gathers the past years of a freeze; absent is the day of a year in which it did not come.
+func (s *Sky) freezes(threshold float64, events []weather.YearEvent, absent float64) Freeze {
 	f := Freeze{ThresholdF: threshold}
-	for _, e := range s.own.FirstFall(threshold) {
+	for _, e := range events {
 		switch {
 		case e.Year >= s.Date.Year() || !e.Valid:
 			continue
 		case e.Found:
 			f.DOY = append(f.DOY, float64(e.DOY))
 		default:
-			f.DOY = append(f.DOY, math.Inf(1))
+			f.DOY = append(f.DOY, absent)
 		}
 		f.Years++
 	}

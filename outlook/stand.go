@@ -29,6 +29,8 @@ type Stand struct {
 	Stems       *Stems // newest stem count of this year; nil where none
 	Frosted     *Frosted
 	Yield       Yield
+	// Plans are the seedings planned for the field that are still ahead; told with its newest stand.
+	Plans []Planned
 }
 
 // Kind groups stands that are judged alike.

@@ -27,6 +27,9 @@ type plan struct {
 
 func planOf(s *outlook.Stand, pieces []*advice.Piece) plan {
 	var p plan
+	if !s.Growing(s.Date) { // only its hay, or what is to be sown there
+		return p
+	}
 	for _, a := range pieces {
 		if w := a.Window; w != nil && advice.Cuts(a.Decision) {
 			p.windows = append(p.windows, chart.CutWindow{Early: day(w.Early), Best: day(w.Best), Late: day(w.Late), Label: "cut"})

@@ -153,7 +153,11 @@ func (s *sheet) stand(sa advice.StandAdvice, level detail) {
 	s.rule()
 	s.gap(7)
 	s.head(st.InField.Name, 15)
-	s.say(fmt.Sprintf("%s acres · %s · seeded %s", advice.Acres(st.InField.Acres), advice.Describe(st), dated(st.Seeded)), 9.5, "", quiet)
+	what := fmt.Sprintf("%s acres · %s", advice.Acres(st.InField.Acres), advice.Describe(st))
+	if st.Seeded <= st.Date {
+		what += " · seeded " + dated(st.Seeded)
+	}
+	s.say(what, 9.5, "", quiet)
 	s.gap(4)
 	s.draw(strip, margin, wide)
 	s.gap(2)

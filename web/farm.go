@@ -21,6 +21,7 @@ type farmRow struct{ Href, Name, Say string }
 type farmView struct {
 	Name, Lede, PDF string
 	Labels          string
+	Seed            string // the list of seed to order; empty where no seeding is planned
 	Herd, Budget    string // the pages of both
 	Needs           string // of fertilizer in a year, all fields together
 	Fertilizer      string // the page of it
@@ -103,6 +104,9 @@ func (p frame) farmView(f *office.FarmAdvice) farmView {
 		Name: f.Farm.Name, Lede: paper.FarmLede(f.Farm, f.Stands), PDF: string(p.link("/farms/" + f.Farm.ID + "/report.pdf")), Labels: string(p.link("/farms/" + f.Farm.ID + "/labels.pdf")),
 		Call: callOf(f.Farm), Legend: legend(), Herd: string(p.link("/farms/" + f.Farm.ID + "/herd")), Budget: string(p.link("/farms/" + f.Farm.ID + "/budget")),
 	}
+	if slices.ContainsFunc(f.Stands, func(sa advice.StandAdvice) bool { return len(sa.Stand.Plans) > 0 }) {
+		v.Seed = string(p.link("/farms/" + f.Farm.ID + "/seed-order.pdf"))
+	}
 	for _, sa := range paper.Ordered(f.Stands) {
 		st := p.farmStand(sa)
 		if a := sa.Pieces[0]; a.Urgency <= advice.Week {
@@ -161,6 +165,13 @@ func (s *Server) report(w http.ResponseWriter, r *http.Request) {
 // labels sends the sheet of labels for a farm's samples.
 func (s *Server) labels(w http.ResponseWriter, r *http.Request) {
 	s.printed(w, r, "labels-", func(f *office.FarmAdvice) ([]byte, error) { return paper.SampleLabels(f.Farm, f.Outlook.Date, s.demo) })
+}
+
+// seedOrder sends the farm's list of seed to order.
+func (s *Server) seedOrder(w http.ResponseWriter, r *http.Request) {
+	s.printed(w, r, "seed-order-", func(f *office.FarmAdvice) ([]byte, error) {
+		return paper.SeedOrder(f.Farm, f.Outlook, f.Stands, s.demo)
+	})
 }
 
 // printed sends a farm's document.

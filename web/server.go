@@ -60,6 +60,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /farms/{id}", s.page(s.farm))
 	mux.HandleFunc("GET /farms/{id}/report.pdf", s.report)
 	mux.HandleFunc("GET /farms/{id}/labels.pdf", s.labels)
+	mux.HandleFunc("GET /farms/{id}/seed-order.pdf", s.seedOrder)
 	mux.HandleFunc("GET /weather", s.page(s.stations))
 	mux.HandleFunc("GET /weather/held", s.page(s.held))
 	mux.HandleFunc("GET /weather/{station}", s.page(s.station))

@@ -81,8 +81,11 @@ func (s *Server) stand(ctx context.Context, r *http.Request, p frame) (templ.Com
 func (p frame) standView(a *office.StandAdvice) standView {
 	s := a.Stand
 	v := standView{
-		Farm: s.Farm.Name, FarmHref: string(p.link("/farms/" + s.Farm.ID)), Field: s.InField.Name, Samples: string(p.link("/stands/" + s.ID + "/samples")),
+		Farm: s.Farm.Name, FarmHref: string(p.link("/farms/" + s.Farm.ID)), Field: s.InField.Name,
 		Lede: standLede(s), Call: callOf(s.Farm), Facts: known(s), Judged: judged(s),
+	}
+	if s.Seeded <= s.Date {
+		v.Samples = string(p.link("/stands/" + s.ID + "/samples"))
 	}
 	if s.Growing(s.Date) {
 		v.Weigh = string(p.link("/stands/" + s.ID + "/weigh"))
@@ -124,7 +127,7 @@ func (p frame) standView(a *office.StandAdvice) standView {
 		}
 	}
 	// Heat leads the first growth of an established stand; after it, it says nothing.
-	if c, ok := paper.Clock(s); ok && s.Growth.Number == 1 && !s.SeedingYear() {
+	if c, ok := paper.Clock(s); ok && s.Growing(s.Date) && s.Growth.Number == 1 && !s.SeedingYear() {
 		c.Width, c.Height = rightWide, 250
 		v.Clock = append(v.Clock, drawn{SVG: chart.SVG(c), Class: "wide-only"})
 		c.Width, c.Height = phoneWide, 230
@@ -179,9 +182,11 @@ func bunk(s *outlook.Stand, pieces []*advice.Piece) bunkView {
 func standLede(s *outlook.Stand) string {
 	seeded := advice.Short(s.Seeded) + fmt.Sprintf(" %d", s.Seeded.Year())
 	parts := []string{acres(s) + " acres", advice.Describe(s)}
-	if s.SeedingYear() {
+	switch {
+	case s.Seeded > s.Date: // only planned
+	case s.SeedingYear():
 		parts[1] += ", on " + seeded
-	} else {
+	default:
 		parts = append(parts, "seeded "+seeded)
 	}
 	if s.Sentinel {
@@ -213,7 +218,17 @@ func (v *judgedView) draw(f chart.Fan) {
 
 func judgedSay(s *outlook.Stand) string {
 	if !s.Growing(s.Date) {
-		return fmt.Sprintf("Nothing stands here: it was turned under on %s. Its hay is still under watch.", advice.Short(*s.TurnedUnder))
+		say := "Nothing stands here yet."
+		if s.TurnedUnder != nil && *s.TurnedUnder <= s.Date {
+			say = fmt.Sprintf("Nothing stands here: it was turned under on %s.", advice.Short(*s.TurnedUnder))
+		}
+		if s.Stack() != nil {
+			say += " Its hay is still under watch."
+		}
+		if len(s.Plans) > 0 {
+			say += " A seeding is planned."
+		}
+		return say
 	}
 	if s.Standing != nil {
 		return standingSay(s)

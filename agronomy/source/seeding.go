@@ -28,6 +28,8 @@ const (
 	SpeciesAcid      ID = "species-ph"
 	DormancyChecks   ID = "dormancy-checks"
 	SeedLotsApart    ID = "seed-lots-apart"
+	SeedOrder        ID = "seed-order"
+	OldPlantLoss     ID = "old-plant-loss"
 )
 
 func seeding() []Source {
@@ -57,6 +59,8 @@ func seeding() []Source {
 		{SpeciesFit, "Michigan State Univ. Extension, legume species for hay and pasture: alfalfa wants well-drained ground and pH 6.8, lasts 4-5 years and is dairy feed; red clover is a weak perennial of 2 years", Published},
 		{SpeciesAcid, "Lowest soil pH: alfalfa 6.5 and red clover 6.0 (Tri-State and Illinois extension guides), grasses 5.5 from memory", Secondhand},
 		{DormancyChecks, "Fall dormancy: regression of the class of check varieties on their height about 25 days after a September cut, standard test of the alfalfa trade", Secondhand},
+		{SeedOrder, "Seed is ordered six weeks before it is sown: varieties sell out, and inoculant is bought fresh", Choice},
+		{OldPlantLoss, "Nelson (Univ. of Missouri), Hay & Forage Grower: one old alfalfa plant on 2.8 square feet cuts the new stand's yield by nearly 30 %; after a gap of 3-6 months 8-29 % are lost for good", Published},
 		{SeedLotsApart, "Lots within 3 % in dollars a live seed are called no different: a germination test is no nearer", Choice},
 	}
 }

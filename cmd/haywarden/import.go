@@ -20,7 +20,7 @@ type bring func(o *office.Office, ctx context.Context, a office.Actor, r io.Read
 func newImportCommand(m *Main) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "import",
-		Short: "Bring tables of stands, visits, prices, herds, machines, stacks or laboratory results into the book",
+		Short: "Bring tables of stands, visits, prices, herds, machines, stacks, seedings or laboratory results into the book",
 		Long: `Reads a table as spreadsheet programs write it (CSV, or parted by semicolons, tabs or bars) and takes
 all of it or nothing: every fault is listed with row, column and what is accepted. Columns may stand
 in any order; an empty cell says nothing. The same table again changes nothing.`,
@@ -47,6 +47,9 @@ in any order; an empty cell says nothing. The same table again changes nothing.`
 		importOf(m, "stacks", "Hay stacks and their core temperatures, a row each",
 			"A row with a package is a stack put up that day: small-square, round or large-square, its moisture in % where it\nis known, its place inside, covered, outside-ground or outside-raised. A row with core_f is the hottest core\ntemperature, F, read that day in the field's newest stack.",
 			exchange.StackColumns(), (*office.Office).ImportStacks),
+		importOf(m, "seedings", "Planned seedings, a row a lot of seed",
+			"Rows of one farm, field, season and year are one plan, which takes the place of an older one; rows of one species\nare lots that compete. pure_lb is pounds of pure live seed an acre; purity, germination and hard are the tag's, 99%\nor 0.99. ordered says that the seed is bought; into_stand that it is sown into a stand that stays.",
+			exchange.SeedingColumns(), (*office.Office).ImportSeedings),
 		newImportLabs(m),
 	)
 	return c

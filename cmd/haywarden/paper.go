@@ -15,7 +15,7 @@ func newPaperCommand(m *Main) *cobra.Command {
 	c := &cobra.Command{
 		Use:     "paper",
 		Short:   "Documents to print for a farm",
-		Long:    "Makes documents for a farm as PDF: its report, and labels for the samples of its lots.",
+		Long:    "Makes documents for a farm as PDF: its report, labels for the samples of its lots, and its list of seed to order.",
 		Example: "  haywarden paper report Ottermoss\n  haywarden paper labels Ottermoss --out labels.pdf",
 		Args:    cobra.NoArgs,
 		RunE:    func(c *cobra.Command, _ []string) error { return c.Help() },
@@ -26,6 +26,9 @@ func newPaperCommand(m *Main) *cobra.Command {
 		}),
 		paperOf(m, "labels", "Labels for sample bags, one a lot that may still be in store", "labels-", func(f *office.FarmAdvice) ([]byte, error) {
 			return paper.SampleLabels(f.Farm, f.Outlook.Date, false)
+		}),
+		paperOf(m, "seed-order", "Seed to order for the seedings planned, in whole bags", "seed-order-", func(f *office.FarmAdvice) ([]byte, error) {
+			return paper.SeedOrder(f.Farm, f.Outlook, f.Stands, false)
 		}),
 	)
 	return c
