@@ -77,13 +77,9 @@ func Weigh(v *book.View, s *outlook.Stand, rain []float64, how string, pace floa
 
 // days works out each day's worth and score.
 func (u purse) days(p *Part, s *outlook.Stand, a *outlook.Ahead, hay HayLine, rain []float64, weight float64) ([]risk.Day, []risk.Estimate, error) {
-	tons := s.Yield.FirstCut
-	if s.Growth.Number > 1 {
-		share, err := budget.ShareOf(budget.PublishedCutShares(), "wisconsin", 4, min(s.Growth.Number, 4))
-		if err != nil {
-			return nil, nil, err
-		}
-		tons = s.Yield.Year * share
+	tons, err := cutTons(s)
+	if err != nil {
+		return nil, nil, err
 	}
 	worth := func(tons, rfv float64) float64 {
 		return tons * (1 - harvestLoss) / forage.PublishedHayDM * hay.At(rfv-s.Target.Loss)
@@ -123,6 +119,15 @@ func (u purse) days(p *Part, s *outlook.Stand, a *outlook.Ahead, hay HayLine, ra
 			band[2], 10*d.Rain, from, Figure(d.Dry, "$"), Figure(d.Dry-d.Loss, "$"), Figure(o.Mean(), "$"), Figure(worst, "$")))
 	}
 	return days, scores, nil
+}
+
+// cutTons is what the coming cut yields, tons of dry matter an acre.
+func cutTons(s *outlook.Stand) (float64, error) {
+	if s.Growth.Number <= 1 {
+		return s.Yield.FirstCut, nil
+	}
+	share, err := budget.ShareOf(budget.PublishedCutShares(), "wisconsin", 4, min(s.Growth.Number, 4))
+	return s.Yield.Year * share, err
 }
 
 // updates says what looking again tomorrow is worth, and how many acres to lay down.

@@ -205,6 +205,8 @@ type Weighed struct {
 	How   string         `json:"how_careful"`
 	Why   string         `json:"whose_caution"`
 	Part  husbandry.Part `json:"weighed"`
+	// Waiting lays the lines of what waiting costs side by side, rain left out.
+	Waiting husbandry.Part `json:"waiting"`
 }
 
 // Weigh lays cutting a stand today beside waiting. rain holds chances of rain for the days from today; an
@@ -236,5 +238,6 @@ func (o *Office) Weigh(ctx context.Context, actor Actor, stand string, rain []fl
 	if w.Part, err = husbandry.Weigh(a.Outlook.View, a.Stand, rain, w.How, pace); err != nil {
 		return nil, &BadEntry{Field: "weigh", Text: err.Error()}
 	}
+	w.Waiting = husbandry.Waiting(a.Outlook.View, a.Stand)
 	return w, nil
 }

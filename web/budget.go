@@ -70,7 +70,7 @@ type weighView struct {
 	Field, Home, Lede string
 	Done              doneView
 	Rain, Caution     formView
-	Part              partView
+	Part, Waiting     partView
 }
 
 func (s *Server) weigh(ctx context.Context, r *http.Request, p frame) (templ.Component, error) {
@@ -98,7 +98,7 @@ func (s *Server) weighAgain(ctx context.Context, r *http.Request, p frame, t *ty
 		return nil, err
 	}
 	p.Title = w.Named + ", cut or wait"
-	v := weighView{Field: w.Named, Home: p.standHref(w.Stand), Lede: fmt.Sprintf("Weighed %s (%s).", w.How, w.Why), Done: p.done(r), Part: partOf(w.Part)}
+	v := weighView{Field: w.Named, Home: p.standHref(w.Stand), Lede: fmt.Sprintf("Weighed %s (%s).", w.How, w.Why), Done: p.done(r), Part: partOf(w.Part), Waiting: partOf(w.Waiting)}
 	v.Rain = formView{ID: "rain", Action: r.URL.Path, Button: "Weigh", Get: true, Hidden: p.dateHidden(), Fields: []fieldView{
 		{Name: "rain", Label: "Chances of rain from today on", Kind: "text", Wide: true, Value: q.text("rain"), Unit: "%", Hint: "such as 60, 50, 10; empty: as the station's record says", Error: q.wrong["rain"]},
 		{Name: "how", Label: "For once as", Kind: "select", Value: how, Choices: append([][2]string{{"", "kept below"}}, words(book.Cautions())...)},

@@ -208,6 +208,10 @@ func weighPage(p frame, v weighView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
+			templ_7745c5c3_Err = answerPart(v.Waiting).Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 13, "</div><div class=\"no-print\"><section class=\"section\" aria-labelledby=\"rain-chances\"><h2 id=\"rain-chances\">Rain</h2>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

@@ -114,7 +114,7 @@ record unless you give them.`,
 			return answer(c, m, location, when, asJSON, func(o *office.Office, ask office.Ask) (*office.Weighed, error) {
 				return o.Weigh(c.Context(), adviser(), args[0], rain, how, ask)
 			}, func(w *office.Weighed) string {
-				return fmt.Sprintf("%s, %s (%s)\n", w.Named, w.How, w.Why) + partText(w.Part)
+				return fmt.Sprintf("%s, %s (%s)\n", w.Named, w.How, w.Why) + partText(w.Part) + partText(w.Waiting)
 			})
 		},
 	}
