@@ -87,6 +87,12 @@ type ColumnUse struct {
 	Basis  string `json:"basis,omitempty"` // dm or as-fed where the heading says so
 }
 
+// What a [TableForm] tells of.
+const (
+	OfForage = "forage"
+	OfSoil   = "soil"
+)
+
 // The bases of a laboratory's shares.
 const (
 	DryBasis = "dm"
@@ -97,9 +103,9 @@ const (
 // TableForm is how a laboratory writes its tables, confirmed once by a person. Given anew it takes the
 // place of what was said before.
 type TableForm struct {
-	Of      string      `json:"of"`    // what the tables tell of: forage
+	Of      string      `json:"of"`    // what the tables tell of: forage, soil
 	From    string      `json:"from"`  // whose tables they are
-	Basis   string      `json:"basis"` // dm, as-fed or row
+	Basis   string      `json:"basis"` // dm, as-fed or row; empty where the table is not of forage
 	Columns []ColumnUse `json:"columns"`
 }
 
@@ -108,7 +114,10 @@ func (TableForm) Kind() Kind { return KindForm }
 
 // Check implements [Body].
 func (b TableForm) Check() error {
-	errs := []error{named("whose tables they are", b.From), named("what the tables tell of", b.Of), oneOf("basis", b.Basis, []string{DryBasis, FedBasis, RowBasis})}
+	errs := []error{named("whose tables they are", b.From), named("what the tables tell of", b.Of)}
+	if b.Of == OfForage || b.Basis != "" {
+		errs = append(errs, oneOf("basis", b.Basis, []string{DryBasis, FedBasis, RowBasis}))
+	}
 	if len(b.Columns) == 0 {
 		errs = append(errs, errors.New("a form of a table without a column"))
 	}

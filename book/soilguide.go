@@ -170,3 +170,25 @@ func (c TestClass) check() error {
 	}
 	return errors.Join(errs...)
 }
+
+// Put adds a cell to a chart that is told class by class at rising pH, all classes at the values of the
+// first; false where it does not follow so.
+func (c *LimeChart) Put(class string, ph, tons float64) bool {
+	last := len(c.Classes) - 1
+	row := &c.Tons[last]
+	if class != c.Classes[last] {
+		if slices.Contains(c.Classes, class) || len(*row) != len(c.PH) || ph != c.PH[0] {
+			return false
+		}
+		c.Classes, c.Tons = append(c.Classes, class), append(c.Tons, []float64{tons})
+		return true
+	}
+	switch at := len(*row); {
+	case last == 0:
+		c.PH = append(c.PH, ph)
+	case at >= len(c.PH) || c.PH[at] != ph:
+		return false
+	}
+	*row = append(*row, tons)
+	return true
+}

@@ -1,12 +1,10 @@
 package exchange
 
 import (
-	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
-	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -53,67 +51,23 @@ type LabHow struct {
 	KeepRest bool              // leave bad rows out and take the rest
 }
 
-// LabFile is a table of laboratory results that was opened and not yet read.
-type LabFile struct {
-	name  string
-	raw   []byte
-	names []string
-}
+// LabFile is a table of laboratory results of forage that was opened and not yet read.
+type LabFile struct{ mapped }
 
 // OpenLabs reads a table's headings.
 func OpenLabs(r io.Reader, name string) (*LabFile, error) {
-	raw, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
-	if err != nil {
-		return nil, fmt.Errorf("read %s: %w", name, err)
-	}
-	s, err := openBare(bytes.NewReader(raw), name, labColumns)
-	if err != nil {
-		return nil, err
-	}
-	return &LabFile{name: name, raw: raw, names: s.in.Header.Names()}, nil
-}
-
-// Headings lists the columns as the file writes them.
-func (f *LabFile) Headings() []string { return slices.Clone(f.names) }
-
-// Own reports whether the table is in our own form: what it needs is there under our names, and no
-// other column says something that would have to be understood first.
-func (f *LabFile) Own() bool {
-	var rest []string
-	found := map[string]bool{}
-	for _, n := range f.names {
-		i := slices.IndexFunc(labColumns, func(c Column) bool {
-			return slices.ContainsFunc(append([]string{c.Name}, c.Also...), func(own string) bool { return tabular.Plain(own) == tabular.Plain(n) })
-		})
-		if i < 0 {
-			rest = append(rest, n)
-			continue
-		}
-		found[labColumns[i].Name] = true
-	}
-	for _, c := range labColumns {
-		if c.Needed && !found[c.Name] {
-			return false
-		}
-	}
-	return len(Propose(LabForage, rest, labTerms).Meanings) == 0
-}
-
-// Propose says how the table would be read.
-func (f *LabFile) Propose() Proposal {
-	p := Propose(LabForage, f.names, labTerms)
-	p.File = f.name
-	return p
+	f, err := openMapped(r, name, mapped{of: LabForage, columns: labColumns, terms: labTerms})
+	return &LabFile{f}, err
 }
 
 // ReadLabs reads laboratory results in our own form, a row a sample: farm, field, sampled, sample, adf
 // and ndf are needed. Shares are of dry matter unless the column basis says otherwise.
 func ReadLabs(r io.Reader, name string) (Labs, error) {
-	raw, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
+	f, err := OpenLabs(r, name)
 	if err != nil {
-		return Labs{}, fmt.Errorf("read %s: %w", name, err)
+		return Labs{}, err
 	}
-	return (&LabFile{name: name, raw: raw}).Read(LabHow{})
+	return f.Read(LabHow{})
 }
 
 // Read reads the results.
@@ -162,50 +116,6 @@ func labKey(row LabRow) (string, error) {
 	row.Row, row.Farm, row.Field = 0, tabular.Plain(row.Farm), tabular.Plain(row.Field)
 	key, err := json.Marshal(row)
 	return string(key), err
-}
-
-// sheet opens the table and finds its columns: by a form, or by our own names.
-func (f *LabFile) sheet(how LabHow) (*sheet, error) {
-	if how.Form == nil {
-		s, err := open(bytes.NewReader(f.raw), f.name, labColumns)
-		if err != nil {
-			return nil, err
-		}
-		return s, s.sayOfAll(how.Say)
-	}
-	s, err := openBare(bytes.NewReader(f.raw), f.name, labColumns)
-	if err != nil {
-		return nil, err
-	}
-	for _, c := range how.Form.Columns {
-		i := s.in.Header.Find(c.Column)
-		switch {
-		case c.Code != "" && i < 0:
-			s.Add(1, "", "no column %s, which the form of %s reads as %s; the columns are %s", c.Column, how.Form.From, c.Code, s.in.Header)
-		case c.Code != "":
-			s.at[c.Code], s.unit[c.Code], s.basis[c.Code] = i, c.Unit, c.Basis
-		case i >= 0:
-			s.file.Unused = append(s.file.Unused, c.Column)
-		}
-	}
-	s.file.Unused = append(s.file.Unused, Unmapped(*how.Form, s.in.Header.Names())...)
-	for _, c := range labColumns {
-		if _, there := s.at[c.Name]; c.Needed && !there && how.Say[c.Name] == "" {
-			s.Add(1, "", "no column says %s, and nothing was said of it", c.Name)
-		}
-	}
-	return s, s.sayOfAll(how.Say)
-}
-
-// sayOfAll takes what is said of all rows, of which no column may say it too.
-func (s *sheet) sayOfAll(say map[string]string) error {
-	s.said = say
-	for _, code := range slices.Sorted(maps.Keys(say)) {
-		if _, there := s.at[code]; there {
-			s.Add(1, s.heading(code), "it says %s of each row, and %q was said of all; leave one out", code, say[code])
-		}
-	}
-	return s.Err()
 }
 
 // labRow reads the row, and reports whether it was as fed.
@@ -272,33 +182,38 @@ func (s *sheet) labValues() forage.Report {
 }
 
 func (s *sheet) labValue(t Term, raw string) (float64, error) {
+	v, u, err := s.termValue(t, raw)
+	return rounded(v * u.Factor), err
+}
+
+// termValue reads a number as it is written, and its unit: of the cell, else of its column.
+func (s *sheet) termValue(t Term, raw string) (v float64, in TermUnit, err error) {
 	number, after := tabular.CutUnit(raw)
 	if number == "" {
-		return 0, errors.New("a number wanted")
+		return 0, in, errors.New("a number wanted")
 	}
-	v, err := s.row.Number(number)
-	if err != nil {
-		return 0, err
+	if v, err = s.row.Number(number); err != nil {
+		return 0, in, err
 	}
 	named := s.unit[t.Code]
 	if after != "" {
 		u, ok := t.unit(after)
 		if !ok {
-			return 0, fmt.Errorf("no unit of %s is written %q; accepted %s", t.Code, after, t.unitNames())
+			return 0, in, fmt.Errorf("no unit of %s is written %q; accepted %s", t.Code, after, t.unitNames())
 		}
 		if named != "" && named != u.Name {
-			return 0, fmt.Errorf("the cell says %s and its column %s", u.Name, named)
+			return 0, in, fmt.Errorf("the cell says %s and its column %s", u.Name, named)
 		}
 		named = u.Name
 	}
 	if named == "" && t.SayUnit {
-		return 0, fmt.Errorf("a unit after the number wanted: %s", t.unitNames())
+		return 0, in, fmt.Errorf("a unit after the number wanted: %s", t.unitNames())
 	}
 	u, ok := t.unit(named)
 	if !ok {
 		u = t.Units[0]
 	}
-	return rounded(v * u.Factor), nil
+	return v, u, nil
 }
 
 // rounded leaves what a laboratory prints and a conversion keeps.

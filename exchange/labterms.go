@@ -9,7 +9,7 @@ import (
 )
 
 // LabForage is what a [book.TableForm] of laboratory results of forage tells of.
-const LabForage = "forage"
+const LabForage = book.OfForage
 
 var labColumns = append([]Column{
 	{Name: "farm", Also: []string{"farm name", "operation"}, Needed: true},

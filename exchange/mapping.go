@@ -59,7 +59,7 @@ type Proposal struct {
 }
 
 // headingUnit finds a unit at the end of a heading or in brackets: what the shares are of goes with it.
-var headingUnit = regexp.MustCompile(`(?i)(%|\bpct\b|\bpercent\b|g/kg|mg/kg|\bppm\b|mcal\s*/\s*(?:cwt|lb|kg)|mj\s*/\s*kg)(\s*(?:of\s+)?(?:dm\b|dry\s+matter\b|as\s*-?\s*fed\b|as\s*-?\s*received\b|ndf\b|cp\b|crude\s+protein\b|protein\b))?`)
+var headingUnit = regexp.MustCompile(`(?i)(%|\bpct\b|\bpercent\b|g/kg|mg/kg|\bppm\b|(?:\blbs?|\bpounds|#)\s*(?:/|\bper\b)\s*(?:acre|ac|a)\b|meq\s*/\s*100\s*g(?:rams)?|cmolc?\s*/\s*kg|ds\s*/\s*m\b|mmhos?\s*/\s*cm|\bcm\b|\binch(?:es)?\b|mcal\s*/\s*(?:cwt|lb|kg)|mj\s*/\s*kg)(\s*(?:of\s+)?(?:dm\b|dry\s+matter\b|as\s*-?\s*fed\b|as\s*-?\s*received\b|ndf\b|cp\b|crude\s+protein\b|protein\b))?`)
 
 var (
 	fedWords = regexp.MustCompile(`(?i)\b(as\s*-?\s*fed|as\s*-?\s*received|as\s*-?\s*is|as\s*-?\s*sampled|af|ar|fresh\s+basis|wet\s+basis)\b`)
@@ -205,6 +205,7 @@ func (h heading) against(t Term) string {
 func (p *Proposal) settle(terms []Term) {
 	p.Lacking, p.NoBasis = nil, false
 	dry, fed, open, byRow := 0, 0, 0, false
+	shares := slices.ContainsFunc(terms, func(t Term) bool { return t.OnBasis })
 	for _, t := range terms {
 		i := slices.IndexFunc(p.Form.Columns, func(c book.ColumnUse) bool { return c.Code == t.Code })
 		if i < 0 {
@@ -226,6 +227,7 @@ func (p *Proposal) settle(terms []Term) {
 		}
 	}
 	switch {
+	case !shares: // such a table has no basis
 	case p.Form.Basis == book.RowBasis && !byRow:
 		p.NoBasis = true // no column says it
 	case p.Form.Basis != "":

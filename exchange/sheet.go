@@ -50,6 +50,7 @@ type sheet struct {
 	unit    map[string]string // by column: the unit that its heading in the file states
 	basis   map[string]string // by column: dry matter or as fed, where its heading says so
 	said    map[string]string // by column: what all rows say where the file has no such column
+	says    map[string]string // by the word of a check: the column it is about in this row
 	lenient bool              // bad rows are left out, not the file
 }
 
@@ -180,6 +181,12 @@ func (s *sheet) accept(err error) {
 	// A row makes one spot or frame, and a spreadsheet has no spot 1.
 	text := strings.TrimPrefix(strings.TrimPrefix(err.Error(), "spot 1 "), "frame 1 ")
 	text = strings.TrimSpace(text)
+	for word, col := range s.says {
+		if strings.HasPrefix(text, word+" ") {
+			s.fault(col, "%s", text)
+			return
+		}
+	}
 	for _, c := range s.columns {
 		if called := c.called(); strings.HasPrefix(text, called+" ") {
 			s.fault(c.Name, "%s", strings.TrimPrefix(text, called+" "+s.raw(c.Name)+": "))

@@ -13,7 +13,7 @@ import (
 	"haywarden/exchange"
 )
 
-// LabImport is how a table of laboratory results is brought in.
+// LabImport is how a table of a laboratory's results, of forage or soil, is brought in.
 type LabImport struct {
 	Lab      string            // whose table it is; empty: as the file or a remembered form says
 	Basis    string            // dm, as-fed or row, where the headings do not tell
@@ -27,13 +27,11 @@ type LabImport struct {
 // LabsBrought says what a table of laboratory results brought.
 type LabsBrought struct {
 	ImportedRecords
-	Lab      string             `json:"lab,omitempty"`
-	Proposal *exchange.Proposal `json:"proposal,omitempty"` // to be confirmed: nothing was taken in
-	Form     string             `json:"form,omitempty"`     // own, remembered or confirmed
-	Fed      int                `json:"as_fed,omitempty"`   // rows turned into dry matter
-	LeftOut  []exchange.Fault   `json:"left_out,omitempty"`
-	Warnings []LabWarning       `json:"warnings,omitempty"`
-	Told     []string           `json:"told,omitempty"` // what new results say, in words
+	FormFound
+	Fed      int              `json:"as_fed,omitempty"` // rows turned into dry matter
+	LeftOut  []exchange.Fault `json:"left_out,omitempty"`
+	Warnings []LabWarning     `json:"warnings,omitempty"`
+	Told     []string         `json:"told,omitempty"` // what new results say, in words
 }
 
 // LabWarning is something a reader of results should know, and of how many rows it is true.
@@ -62,7 +60,7 @@ func (o *Office) BringLabs(ctx context.Context, actor Actor, r io.Reader, name s
 		return err
 	})
 	if err != nil {
-		return LabsBrought{Proposal: got.Proposal}, err
+		return LabsBrought{FormFound: FormFound{Proposal: got.Proposal}}, err
 	}
 	got.ImportedRecords = done
 	return got, nil
@@ -70,7 +68,8 @@ func (o *Office) BringLabs(ctx context.Context, actor Actor, r io.Reader, name s
 
 // fillLabs gathers what a table of results says.
 func (b *batch) fillLabs(f *exchange.LabFile, how LabImport) (LabsBrought, error) {
-	got, form, err := b.labForm(f, how)
+	found, form, err := b.formOf(exchange.LabForage, exchange.LabTerms(), f, how)
+	got := LabsBrought{FormFound: found}
 	if err != nil {
 		return got, err
 	}
@@ -104,16 +103,30 @@ func isLabColumn(heading string) bool {
 	return slices.ContainsFunc(append([]string{c.Name}, c.Also...), func(n string) bool { return plain(n) == plain(heading) })
 }
 
-// labForm finds how the file is to be read: nil for our own form. What is not known is proposed; what is
+// FormFound says how a table in somebody's own words was or is to be read.
+type FormFound struct {
+	Lab      string             `json:"lab,omitempty"`
+	Proposal *exchange.Proposal `json:"proposal,omitempty"` // to be confirmed: nothing was taken in
+	Form     string             `json:"form,omitempty"`     // own, remembered or confirmed
+}
+
+// mappedTable is a table in somebody's own words that was opened.
+type mappedTable interface {
+	Headings() []string
+	Own() bool
+	Propose() exchange.Proposal
+}
+
+// formOf finds how the file is to be read: nil for our own form. What is not known is proposed; what is
 // confirmed is added to the book.
-func (b *batch) labForm(f *exchange.LabFile, how LabImport) (got LabsBrought, form *book.TableForm, err error) {
+func (b *batch) formOf(of string, terms []exchange.Term, f mappedTable, how LabImport) (got FormFound, form *book.TableForm, err error) {
 	asked := len(how.Map) > 0 || how.Basis != ""
-	known := b.rememberedForm(how.Lab, f.Headings())
+	known := b.rememberedForm(of, how.Lab, f.Headings())
 	switch {
 	case known == nil && !asked && f.Own():
 		got.Form, got.Lab = "own", how.Lab
 		return got, nil, nil
-	case known != nil && !asked && exchange.Fits(known.Body, f.Headings()) && len(newMeanings(known.Body, f)) == 0:
+	case known != nil && !asked && exchange.Fits(known.Body, f.Headings()) && len(newMeanings(known.Body, terms, f)) == 0:
 		got.Form, got.Lab = "remembered", known.Body.From
 		return got, &known.Body, nil
 	}
@@ -121,7 +134,7 @@ func (b *batch) labForm(f *exchange.LabFile, how LabImport) (got LabsBrought, fo
 	if known != nil {
 		p.Recall(known.Body)
 	}
-	if err := p.Apply(how.Map, how.Basis, exchange.LabTerms()); err != nil {
+	if err := p.Apply(how.Map, how.Basis, terms); err != nil {
 		return got, nil, fmt.Errorf("read %s: %w", p.File, err)
 	}
 	p.Lacking = slices.DeleteFunc(p.Lacking, func(code string) bool { return how.Say[code] != "" })
@@ -149,7 +162,7 @@ func (b *batch) labForm(f *exchange.LabFile, how LabImport) (got LabsBrought, fo
 	}
 	e := Entry{Day: b.office.Today(), Body: p.Form}
 	for _, d := range b.view.Forms {
-		if d.Body.Of == exchange.LabForage && plain(d.Body.From) == plain(p.Form.From) {
+		if d.Body.Of == of && plain(d.Body.From) == plain(p.Form.From) {
 			e.Subject, e.Supersedes = d.Subject, d.ID
 		}
 	}
@@ -160,10 +173,10 @@ func (b *batch) labForm(f *exchange.LabFile, how LabImport) (got LabsBrought, fo
 
 // rememberedForm finds the form of a laboratory, or, where none is named, the newest that reads a table
 // with these headings.
-func (b *batch) rememberedForm(lab string, headings []string) *book.Dated[book.TableForm] {
+func (b *batch) rememberedForm(of, lab string, headings []string) *book.Dated[book.TableForm] {
 	for _, d := range slices.Backward(b.view.Forms) {
 		switch {
-		case d.Body.Of != exchange.LabForage:
+		case d.Body.Of != of:
 		case lab != "" && plain(d.Body.From) == plain(lab), lab == "" && exchange.Fits(d.Body, headings):
 			return &d
 		}
@@ -172,9 +185,9 @@ func (b *batch) rememberedForm(lab string, headings []string) *book.Dated[book.T
 }
 
 // newMeanings lists columns that a form says nothing of and that would say something.
-func newMeanings(form book.TableForm, f *exchange.LabFile) []string {
+func newMeanings(form book.TableForm, terms []exchange.Term, f mappedTable) []string {
 	more := exchange.Unmapped(form, f.Headings())
-	p := exchange.Propose(exchange.LabForage, more, exchange.LabTerms())
+	p := exchange.Propose(form.Of, more, terms)
 	return slices.DeleteFunc(more, func(n string) bool {
 		return !slices.ContainsFunc(p.Form.Columns, func(c book.ColumnUse) bool { return c.Column == n && c.Code != "" })
 	})

@@ -131,7 +131,7 @@ func (b *batch) store(ctx context.Context, actor Actor, dry bool) (ImportedRecor
 		return ImportedRecords{}, err
 	}
 	done := ImportedRecords{File: file.Name, Rows: file.Rows, Unused: file.Unused, DryRun: dry}
-	for _, kind := range []book.Kind{book.KindFarm, book.KindField, book.KindStand, book.KindContact, book.KindVisit, book.KindForm, book.KindLab, book.KindPrices, book.KindHerd, book.KindMachines, book.KindStack, book.KindStackReading, book.KindSeedingPlan} {
+	for _, kind := range []book.Kind{book.KindFarm, book.KindField, book.KindStand, book.KindContact, book.KindVisit, book.KindForm, book.KindLab, book.KindPrices, book.KindHerd, book.KindMachines, book.KindStack, book.KindStackReading, book.KindSoilTest, book.KindTissue, book.KindApplication, book.KindSeeding, book.KindGuideTable, book.KindSeedingPlan} {
 		k, ok := b.count[kind]
 		if !ok {
 			continue
@@ -227,8 +227,8 @@ func fieldNamed(f *book.FarmView, name string) *book.FieldView {
 	return f.Fields[i]
 }
 
-// standOn finds the stand that grew in a field on a day, or, for what was stored, that grew there last.
-func (b *batch) standOn(row int, farmName, fieldName string, day unit.Day, stored bool) *book.StandView {
+// fieldOn finds a field that has to be in the book.
+func (b *batch) fieldOn(row int, farmName, fieldName string) *book.FieldView {
 	farm := b.needFarm(row, farmName)
 	if farm == nil {
 		return nil
@@ -240,6 +240,14 @@ func (b *batch) standOn(row int, farmName, fieldName string, day unit.Day, store
 			known = append(known, fd.Name)
 		}
 		b.faults.Add(row, "field", "%s has no field called %q%s", farm.Name, fieldName, meant(fieldName, known))
+	}
+	return field
+}
+
+// standOn finds the stand that grew in a field on a day, or, for what was stored, that grew there last.
+func (b *batch) standOn(row int, farmName, fieldName string, day unit.Day, stored bool) *book.StandView {
+	field := b.fieldOn(row, farmName, fieldName)
+	if field == nil {
 		return nil
 	}
 	for _, s := range slices.Backward(field.Stands) {
@@ -247,7 +255,7 @@ func (b *batch) standOn(row int, farmName, fieldName string, day unit.Day, store
 			return s
 		}
 	}
-	b.faults.Add(row, "field", "no stand grew in %s of %s on %s%s", field.Name, farm.Name, day, stoodThere(field))
+	b.faults.Add(row, "field", "no stand grew in %s of %s on %s%s", field.Name, field.Farm.Name, day, stoodThere(field))
 	return nil
 }
 

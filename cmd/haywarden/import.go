@@ -20,7 +20,7 @@ type bring func(o *office.Office, ctx context.Context, a office.Actor, r io.Read
 func newImportCommand(m *Main) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "import",
-		Short: "Bring tables of stands, visits, prices, herds, machines, stacks, seedings or laboratory results into the book",
+		Short: "Bring tables of stands, visits, prices, herds, machines, stacks, laboratory results, soil tests and what was spread, sown and planned into the book",
 		Long: `Reads a table as spreadsheet programs write it (CSV, or parted by semicolons, tabs or bars) and takes
 all of it or nothing: every fault is listed with row, column and what is accepted. Columns may stand
 in any order; an empty cell says nothing. The same table again changes nothing.`,
@@ -51,6 +51,19 @@ in any order; an empty cell says nothing. The same table again changes nothing.`
 			"Rows of one farm, field, season and year are one plan, which takes the place of an older one; rows of one species\nare lots that compete. pure_lb is pounds of pure live seed an acre; purity, germination and hard are the tag's, 99%\nor 0.99. ordered says that the seed is bought; into_stand that it is sown into a stand that stays.",
 			exchange.SeedingColumns(), (*office.Office).ImportSeedings),
 		newImportLabs(m),
+		newImportSoil(m),
+		importOf(m, "tissue", "Tissue tests, a row a sample",
+			"N, P, K, Ca, Mg and S are % of dry matter, the others ppm. The sample belongs to the stand that grew in the\nfield that day; part is top-6in, top-4in or whole, stage is bud, first-bloom or bloom.",
+			exchange.TissueColumns(), (*office.Office).ImportTissues),
+		importOf(m, "applications", "Lime, fertilizer and manure that was spread, a row each",
+			"The rate is an acre's, with its unit: 250 lb/ac, 3 ton/ac, 3000 gal/ac. Materials go by their usual names\n(mop, map, dap, gyp, aglime, dairy-liquid, 0-0-60 ...); any other wants its class (lime, fertilizer, manure) and its\nanalysis: % of fertilizer, lb in a ton or in 1,000 gal of manure, of lime its effective lb a ton.",
+			exchange.SpreadColumns(), (*office.Office).ImportApplications),
+		importOf(m, "sown", "How stands were sown, a row a seed",
+			"The rate is lb/ac out of the bag; purity, germination and coating are % by the tag. Rows of one field and day\nare one seeding of the stand that the book holds.",
+			exchange.SownColumns(), (*office.Office).ImportSown),
+		importOf(m, "guides", "Tables of a printed guide that the program does not hold, typed in by you",
+			"A row with target, a, b and c is a line of lime: tons an acre = a - b x buffer pH - c x water pH. One with\nclass, ph and tons is a cell of a lime chart. One with crop, nutrient, extractant, class, from and to is a class of\na soil test, ppm. Edition says which print it was typed from.",
+			exchange.GuideColumns(), (*office.Office).ImportGuides),
 	)
 	return c
 }

@@ -40,7 +40,7 @@ result that is brought again changes nothing, a corrected one takes the place of
 		Args: cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			var err error
-			if how.Map, how.Say, err = labSayings(maps, says); err != nil {
+			if how.Map, how.Say, err = labSayings(maps, says, sayable); err != nil {
 				return fmt.Errorf("import labs: %w", err)
 			}
 			if how.Basis != "" && !slices.Contains([]string{book.DryBasis, book.FedBasis, book.RowBasis}, how.Basis) {
@@ -85,7 +85,7 @@ result that is brought again changes nothing, a corrected one takes the place of
 // sayable are the columns that may be said of a whole table.
 var sayable = []string{"farm", "field", "sampled", "sample", "lab", "lot", "cutting", "method"}
 
-func labSayings(maps, says []string) (changes []exchange.Change, said map[string]string, err error) {
+func labSayings(maps, says, sayable []string) (changes []exchange.Change, said map[string]string, err error) {
 	for _, s := range maps {
 		c, err := exchange.ParseChange(s)
 		if err != nil {
@@ -136,6 +136,7 @@ func proposalText(p exchange.Proposal) string {
 	}
 	b.WriteString("\n")
 	switch {
+	case p.Form.Of != book.OfForage: // its numbers have no basis
 	case p.NoBasis:
 		b.WriteString("Shares are of: not told by the headings; say --basis dm, --basis as-fed, or map a column to basis.\n")
 	case p.Form.Basis == book.RowBasis:
@@ -152,16 +153,21 @@ func proposalText(p exchange.Proposal) string {
 	return b.String()
 }
 
+// formText says by which form a table was read.
+func formText(f office.FormFound) string {
+	switch f.Form {
+	case "remembered":
+		return fmt.Sprintf("Read by the form of %s that the book remembers.\n", f.Lab)
+	case "confirmed":
+		return fmt.Sprintf("The form of %s is confirmed.\n", f.Lab)
+	}
+	return ""
+}
+
 // labsText says what a table of results brought.
 func labsText(r office.LabsBrought) string {
 	var b strings.Builder
-	b.WriteString(importText(r.ImportedRecords))
-	switch r.Form {
-	case "remembered":
-		fmt.Fprintf(&b, "Read by the form of %s that the book remembers.\n", r.Lab)
-	case "confirmed":
-		fmt.Fprintf(&b, "The form of %s is confirmed.\n", r.Lab)
-	}
+	b.WriteString(importText(r.ImportedRecords) + formText(r.FormFound))
 	if r.Fed > 0 {
 		fmt.Fprintf(&b, "%s as fed turned into dry matter.\n", counted(r.Fed, "row"))
 	}
