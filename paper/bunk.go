@@ -64,6 +64,16 @@ func FieldToBunk(s *outlook.Stand, pieces []*advice.Piece) (Bunk, bool) {
 	return b, true
 }
 
+// stairs draws what each step from field to bunk leaves.
+func (s *sheet) stairs(b Bunk) {
+	const width, height = 620, 130
+	b.Stairs.Width, b.Stairs.Height = width, height
+	s.room(height*wide/width + 20)
+	s.say(b.Stairs.Title+". "+b.Stairs.Desc, 9.5, "B", quiet)
+	s.draw(b.Stairs, margin, wide)
+	s.gap(4)
+}
+
 // bunk sets the products beside each other at the bunk.
 func (s *sheet) bunk(b Bunk) {
 	s.room(float64(len(b.Rows)) * 13)

@@ -58,6 +58,7 @@ const (
 	full  detail = iota
 	brisk        // what advice rests on only for the first piece, the strip lower
 	brief        // the first piece of each stand and what can hurt someone, without what it rests on
+	plain        // the same without the picture of the way to the bunk
 	bare         // the year in small for stands with nothing to do this week
 )
 
@@ -161,14 +162,22 @@ func (s *sheet) stand(sa advice.StandAdvice, level detail) {
 	s.gap(4)
 	s.draw(strip, margin, wide)
 	s.gap(2)
+	printed := 0
 	for i, p := range sa.Pieces {
 		if i > 0 && p.Urgency > advice.Safety && (p.Urgency > advice.Week || level >= brief) {
 			break
 		}
 		s.piece(p, level == full || level == brisk && i == 0)
+		printed++
 	}
-	if b, ok := FieldToBunk(st, sa.Pieces); ok && level <= brief {
+	if b, ok := FieldToBunk(st, sa.Pieces); ok && level <= plain {
+		// One picture tells the way of a farm's crops: that of its most pressing cut.
+		if !s.pictured && level <= brief {
+			s.stairs(b)
+			s.pictured = true
+		}
 		s.bunk(b)
+		s.warnings(sa.Pieces[printed:])
 	}
 	s.gap(3)
 }
@@ -199,6 +208,16 @@ func (s *sheet) piece(p *advice.Piece, grounds bool) {
 		s.say(g, 8.5, "", quiet)
 	}
 	s.gap(4)
+}
+
+// warnings prints what goes with taking a crop up and storing it, where that advice itself is not printed.
+func (s *sheet) warnings(left []*advice.Piece) {
+	for _, p := range left {
+		if p.Decision == "harvest-way" && len(p.Cautions) > 0 {
+			s.say("Caution: "+strings.Join(p.Cautions, " "), 8.5, "B", ink)
+			s.gap(3)
+		}
+	}
 }
 
 // titled writes a title with the days it is for at the right.

@@ -74,6 +74,7 @@ func TestAReportTellsItsFarmAndNoOther(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	ways, drawn := 0, 0 // a farm of many stands has no room for the picture
 	for _, m := range all {
 		flat := strings.Join(strings.Fields(textOf(t, m.pdf)), " ")
 		f, stands, where := m.f, m.stands, m.where()
@@ -85,10 +86,21 @@ func TestAReportTellsItsFarmAndNoOther(t *testing.T) {
 			wanted = append(wanted, sa.Stand.InField.Name, sa.Pieces[0].Title, sa.Pieces[0].Sentence)
 			wanted = append(wanted, sa.Pieces[0].Cautions...)
 		}
+		// The way from field to bunk of the most pressing cut is drawn.
+		for _, sa := range paper.Ordered(stands) {
+			if b, ok := paper.FieldToBunk(sa.Stand, sa.Pieces); ok {
+				ways++
+				if strings.Contains(flat, b.Stairs.Title+". "+b.Stairs.Desc) {
+					drawn++
+				}
+				break
+			}
+		}
 		// Whatever piece is printed, its cautions are.
 		for _, sa := range stands {
 			for _, p := range sa.Pieces {
-				if strings.Contains(flat, strings.Join(strings.Fields(p.Title), " ")) {
+				bunk := p.Decision == "harvest-way" && strings.Contains(flat, "RFV at the bunk")
+				if _, ok := paper.FieldToBunk(sa.Stand, sa.Pieces); bunk && ok || strings.Contains(flat, strings.Join(strings.Fields(p.Title), " ")) {
 					wanted = append(wanted, p.Cautions...)
 				}
 			}
@@ -109,6 +121,10 @@ func TestAReportTellsItsFarmAndNoOther(t *testing.T) {
 			t.Errorf("%s: the report names %s", where, other)
 		}
 	}
+	if ways < 10 || drawn < ways/2 {
+		t.Errorf("%d of %d reports with a cut ahead draw the way from field to bunk", drawn, ways)
+	}
+	t.Logf("%d of %d", drawn, ways)
 }
 
 // othersNamed looks for names of other farms and of their fields.

@@ -19,7 +19,8 @@ var fonts embed.FS
 // sheet is a US Letter document in points, with the house's type: a serif for names and headings, one
 // text face for the rest. Every helper sets the state it needs, since the library's is global.
 type sheet struct {
-	doc *fpdf.Fpdf
+	doc      *fpdf.Fpdf
+	pictured bool // the way from field to bunk stands on it
 }
 
 const (
