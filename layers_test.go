@@ -27,7 +27,7 @@ var vocabulary = []string{"agronomy/unit", "agronomy/source"}
 // disciplines are ordered from the ground up: each may import those before it.
 var disciplines = []string{
 	"count", "risk", "climate", "heat", "frost", "water", "forage", "stick", "regrowth", "curing", "losses", "storage",
-	"stand", "seeding", "soil", "blend", "allot", "pest", "herd", "budget", "trial",
+	"hazard", "stand", "seeding", "soil", "blend", "allot", "pest", "herd", "budget", "trial",
 }
 
 const (
@@ -62,10 +62,11 @@ func rooms() []room {
 		{path: "agronomy/unit"},
 		{path: "agronomy/source"},
 		{path: "agronomy/method", uses: vocabulary},
+		{path: "agronomy/caution"},
 		{path: "solve"},
 	}
 	for i, d := range disciplines {
-		r := room{path: "agronomy/" + d, uses: []string{"agronomy/unit", "agronomy/source", "agronomy/method"}, modules: []string{gonum}}
+		r := room{path: "agronomy/" + d, uses: []string{"agronomy/unit", "agronomy/source", "agronomy/method", "agronomy/caution"}, modules: []string{gonum}}
 		for _, lower := range disciplines[:i] {
 			r.uses = append(r.uses, "agronomy/"+lower)
 		}
@@ -96,7 +97,7 @@ func rooms() []room {
 		{path: "husbandry", uses: []string{"agronomy/...", "book", "outlook"}, tests: []string{"demo", "weather"}},
 		{path: "advice", uses: []string{"agronomy/...", "outlook"}, tests: []string{"book", "weather", "demo"}},
 		{path: "reckon", uses: []string{"agronomy/..."}},
-		{path: "paper", uses: []string{"agronomy/unit", "agronomy/source", "agronomy/storage", "book", "advice", "outlook", "chart"}, modules: []string{fpdf}, tests: []string{"demo", "weather"}},
+		{path: "paper", uses: []string{"agronomy/unit", "agronomy/source", "agronomy/caution", "agronomy/storage", "book", "advice", "outlook", "chart"}, modules: []string{fpdf}, tests: []string{"demo", "weather"}},
 		{path: "exchange", uses: []string{"agronomy/unit", "agronomy/forage", "book", "advice", "reckon", "tabular"}},
 		{path: "work", uses: []string{"book/store"}, modules: []string{xsync}},
 		{path: "demo", uses: []string{"agronomy/...", "book", "weather", "season"}, modules: []string{gonum}},

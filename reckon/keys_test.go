@@ -193,6 +193,12 @@ field-to-bunk: method moisture rain yield crop baler ndf adf cp store wrap densi
 forage-worth: rfv nel cp lb_per_ton base base_rfv per_point floor milk corn meal > by_market by_nutrients by_milk
 hay-grade: adf ndf cp > rfv tdn usda usda_columns task_force task_force_columns illinois grass
 precision-line: n model k a b precision > total
+weevil-rule: guide tips larvae height days_to_cut > act rule
+hopper-heat: tmean > egg nymph generation
+stubble-days: hay cost next_cut > days
+nitrate-form: value form in > ppm_n
+nitrate-blend: a b limit > share
+blister-beetles: weight dose content > beetles
 `
 
 // TestKeysAreTheFixedOnes proves that no discipline renames, drops or adds a name that scripts rely on.

@@ -14,6 +14,7 @@ import (
 	"haywarden/agronomy/curing"
 	"haywarden/agronomy/forage"
 	"haywarden/agronomy/frost"
+	"haywarden/agronomy/hazard"
 	"haywarden/agronomy/heat"
 	"haywarden/agronomy/herd"
 	"haywarden/agronomy/losses"
@@ -57,6 +58,7 @@ func Disciplines() []Discipline {
 		{"fertilizer", blend.Methods(), blend.Proofs()},
 		{"counting", count.Methods(), count.Proofs()},
 		{"pests", pest.Methods(), pest.Proofs()},
+		{"what a forage may hold", hazard.Methods(), hazard.Proofs()},
 		{"herd and feed", herd.Methods(), herd.Proofs()},
 		{"who eats what", allot.Methods(), allot.Proofs()},
 		{"money", budget.Methods(), budget.Proofs()},

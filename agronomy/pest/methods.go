@@ -16,7 +16,9 @@ var proofs string
 func Proofs() string { return proofs }
 
 // Methods declares the calculations of this discipline.
-func Methods() []*method.Method { return []*method.Method{weevilClock()} }
+func Methods() []*method.Method {
+	return []*method.Method{weevilClock(), weevilRule(), weevilThreshold(), hopperHeat(), hopperThreshold(), sprayOrCut(), stubbleDays(), minorPest(), injuryLevel()}
+}
 
 // written is a name as users type it: `new-york`.
 func written(name string) string { return strings.ReplaceAll(strings.ToLower(name), " ", "-") }

@@ -8,10 +8,10 @@
 // cautions.
 package storage
 
-import "slices"
+import "haywarden/agronomy/caution"
 
 // Caution is a warning that belongs to an instruction.
-type Caution string
+type Caution = caution.Caution
 
 // The cautions, in words of our own. Sources: [source.HayHeat], [source.SiloGas],
 // [source.BaleLimits], [source.BunkerSafety].
@@ -36,21 +36,9 @@ const (
 )
 
 // Told is an instruction together with the cautions without which it could hurt someone.
-type Told struct {
-	action   string
-	cautions []Caution
-}
+type Told = caution.Told
 
-func tell(action string, cautions ...Caution) Told { return Told{action, cautions} }
-
-// Say gives the action and its cautions. There is no way to the one without the other.
-func (t Told) Say() (action string, cautions []Caution) { return t.action, slices.Clone(t.cautions) }
-
-// Lines gives the action and each caution as a line of its own, for pages and papers.
-func (t Told) Lines() []string {
-	lines := []string{t.action}
-	for _, c := range t.cautions {
-		lines = append(lines, string(c))
-	}
-	return lines
+// tell wants one caution at least.
+func tell(action string, cautions ...Caution) Told {
+	return caution.Tell(action, cautions[0], cautions[1:]...)
 }

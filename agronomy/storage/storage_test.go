@@ -264,7 +264,7 @@ func TestASiloIsNeverSafeAndNeverAskedAboutBeforeItIsFilled(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s.Stage != "guarded" || !slices.Contains(s.Told.cautions, GasMeterFirst) {
-		t.Errorf("years later: %s, %q", s.Stage, s.Told.cautions)
+	if _, cautions := s.Told.Say(); s.Stage != "guarded" || !slices.Contains(cautions, GasMeterFirst) {
+		t.Errorf("years later: %s, %q", s.Stage, cautions)
 	}
 }
