@@ -82,9 +82,10 @@ type Stand struct {
 	Seeded      unit.Day  `json:"seeded"`
 	GrassShare  float64   `json:"grass_share,omitempty"` // share of grass in the dry matter, 0-1
 	Variety     string    `json:"variety,omitempty"`
-	Product     Product   `json:"product,omitempty"`  // usual product of the first cut
-	FeedRFV     float64   `json:"feed_rfv,omitempty"` // RFV wanted when fed
-	Sentinel    bool      `json:"sentinel,omitempty"` // read on a schedule for others' sake
+	Product     Product   `json:"product,omitempty"`          // usual product of the first cut
+	FeedRFV     float64   `json:"feed_rfv,omitempty"`         // RFV wanted when fed
+	Sentinel    bool      `json:"sentinel,omitempty"`         // read on a schedule for others' sake
+	Hairy       bool      `json:"hopper_resistant,omitempty"` // bred with glandular hairs against leafhopper
 	TurnedUnder *unit.Day `json:"turned_under,omitempty"`
 }
 
@@ -140,6 +141,8 @@ type Visit struct {
 	Grass      *float64 `json:"grass_share,omitempty"`
 	Tips       Tips     `json:"tips,omitempty"`
 	WeevilTips *float64 `json:"weevil_tips_pct,omitempty"` // stems whose tips weevil larvae fed on, %
+	Pests      []Pests  `json:"pests,omitempty"`
+	WeedsBloom bool     `json:"weeds_in_bloom,omitempty"`
 	Note       string   `json:"note,omitempty"`
 }
 
@@ -259,7 +262,7 @@ func (Withdrawn) Kind() Kind    { return KindWithdrawn } // see Farm
 
 // blank returns an empty body of a kind, nil for an unknown one.
 func blank(k Kind) Body {
-	for _, b := range []Body{&Farm{}, &Contact{}, &Consent{}, &Field{}, &Stand{}, &Visit{}, &Cut{}, &Lab{}, &TableForm{}, &Station{}, &FieldWeather{}, &Prices{}, &Call{}, &Event{}, &Advice{}, &Outcome{}, &Place{}, &Herd{}, &Machines{}, &Quality{}, &Caution{}, &Stack{}, &StackReading{}, &SoilTest{}, &TissueTest{}, &Application{}, &Seeding{}, &SeedingPlan{}, &SoilGuides{}, &GuideTable{}, &Withdrawn{}} {
+	for _, b := range []Body{&Farm{}, &Contact{}, &Consent{}, &Field{}, &Stand{}, &Visit{}, &Cut{}, &Lab{}, &TableForm{}, &Station{}, &FieldWeather{}, &Prices{}, &Call{}, &Event{}, &Advice{}, &Outcome{}, &Place{}, &Herd{}, &Machines{}, &Quality{}, &Caution{}, &Stack{}, &StackReading{}, &SprayProduct{}, &Sprayed{}, &SoilTest{}, &TissueTest{}, &Application{}, &Seeding{}, &SeedingPlan{}, &SoilGuides{}, &GuideTable{}, &Withdrawn{}} {
 		if b.Kind() == k {
 			return b
 		}

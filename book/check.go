@@ -80,6 +80,9 @@ func (b Visit) Check() error {
 	if b.WeevilTips != nil {
 		errs = append(errs, within("tips fed on by weevil", *b.WeevilTips, 0, 100, "% of stems"))
 	}
+	for _, p := range b.Pests {
+		errs = append(errs, p.check())
+	}
 	return errors.Join(errs...)
 }
 

@@ -53,6 +53,8 @@ const (
 	KindCaution      Kind = "caution"
 	KindStack        Kind = "stack"
 	KindStackReading Kind = "stack-reading"
+	KindProduct      Kind = "spray-product"
+	KindSprayed      Kind = "sprayed"
 	KindSoilTest     Kind = "soil-test"
 	KindTissue       Kind = "tissue-test"
 	KindApplication  Kind = "application"
@@ -66,7 +68,7 @@ const (
 // ofFarm reports whether facts of the kind are always about something on a farm.
 func (k Kind) ofFarm() bool {
 	switch k {
-	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindLocal, KindCall, KindAdvice, KindOutcome, KindHerd, KindMachines, KindStack, KindStackReading, KindSoilTest, KindTissue, KindApplication, KindSeeding, KindSeedingPlan:
+	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindLocal, KindCall, KindAdvice, KindOutcome, KindHerd, KindMachines, KindStack, KindStackReading, KindSprayed, KindSoilTest, KindTissue, KindApplication, KindSeeding, KindSeedingPlan:
 		return true
 	default:
 		return false

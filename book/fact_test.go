@@ -41,7 +41,9 @@ func bodies() []book.Body {
 		&book.Consent{Use: "service", Given: true, Until: &until},
 		&book.Field{Name: "North", Acres: 22.5, Station: "USW00014839"},
 		&book.Stand{Field: "field-1", Crop: book.Alfalfa, Seeded: may1 - 700, Product: book.Haylage, FeedRFV: 170},
-		&book.Visit{Spots: []book.Spot{{HeightIn: 24, Stage: book.Bud}}, Frames: []book.Frame{{Stems: &stems, Ft2: 1}}, WeevilTips: &weevil},
+		&book.Visit{Spots: []book.Spot{{HeightIn: 24, Stage: book.Bud}}, Frames: []book.Frame{{Stems: &stems, Ft2: 1}}, WeevilTips: &weevil, Pests: []book.Pests{{Pest: "leafhopper", Counts: []float64{3, 0}, Size: 20}}, WeedsBloom: true},
+		&book.SprayProduct{Name: "X", Against: []string{"weevil"}, PHIDays: 7, REIHours: 24, Crops: []book.Crop{book.Alfalfa}, LabelRead: &may1},
+		&book.Sprayed{Product: "X", PHIDays: 7, REIHours: 24},
 		&book.Cut{Number: 1, Product: book.Haylage, TonsDM: &tons},
 		&book.Lab{Lab: "Valley", Sample: "haylage", ADF: 30.1, NDF: 38.2, CP: 21},
 		&book.TableForm{Of: "forage", From: "Valley", Basis: "dm", Columns: []book.ColumnUse{{Column: "NDF, % DM", Code: "ndf", Unit: "%", Basis: "dm"}, {Column: "Remarks"}}},
@@ -102,7 +104,7 @@ func TestAFactSurvivesJSON(t *testing.T) {
 func TestOnlyFactsOfAFarmNeedAFarm(t *testing.T) {
 	shared := map[book.Kind]bool{
 		book.KindFarm: true, book.KindStation: true, book.KindPrices: true, book.KindEvent: true, book.KindPlace: true, book.KindWithdrawn: true,
-		book.KindQuality: true, book.KindCaution: true, book.KindForm: true, book.KindSoilGuides: true, book.KindGuideTable: true,
+		book.KindQuality: true, book.KindCaution: true, book.KindForm: true, book.KindProduct: true, book.KindSoilGuides: true, book.KindGuideTable: true,
 	}
 	for _, b := range bodies() {
 		_, err := book.New(id(1), "", "thing-1", may1, "ada", b)
@@ -131,6 +133,12 @@ func TestNewSaysWhatIsWrong(t *testing.T) {
 		{"a stem of 70 inches", "stand-1", "ada", may1, book.Visit{Spots: []book.Spot{{HeightIn: 70, Stage: book.Bud}}}, "spot 1 height 70: accepted 4 to 60 inches"},
 		{"an unknown stage", "stand-1", "ada", may1, book.Visit{Spots: []book.Spot{{HeightIn: 24, Stage: "ripe"}}}, `stage "ripe": accepted vegetative, bud, flower`},
 		{"more weevil tips than stems", "stand-1", "ada", may1, book.Visit{WeevilTips: &over}, "tips fed on by weevil 101: accepted 0 to 100 % of stems"},
+		{"a pest nobody knows", "stand-1", "ada", may1, book.Visit{Pests: []book.Pests{{Pest: "moth", Counts: []float64{1}, Size: 1}}}, `pest "moth": accepted weevil, `},
+		{"more larvae than a stem bears", "stand-1", "ada", may1, book.Visit{Pests: []book.Pests{{Pest: "weevil", Counts: []float64{1600}, Size: 30}}}, "weevil sample 1 1600: accepted 0 to 1500 in 30 stems"},
+		{"half a hopper", "stand-1", "ada", may1, book.Visit{Pests: []book.Pests{{Pest: "leafhopper", Counts: []float64{1.5}, Size: 20}}}, "leafhopper sample 1: 1.5; a whole number wanted"},
+		{"a product against nothing", "spray x", "ada", may1, book.SprayProduct{Name: "X"}, "against no pest"},
+		{"a product without a name", "spray", "ada", may1, book.SprayProduct{Against: []string{"weevil"}}, "product is empty"},
+		{"harvest after more than a year", "stand-1", "ada", may1, book.Sprayed{Product: "X", PHIDays: 400}, "days to harvest 400: accepted 0 to 365 days"},
 		{"fewer weevil tips than none", "stand-1", "ada", may1, book.Visit{WeevilTips: &under}, "tips fed on by weevil -1: accepted 0 to 100 % of stems"},
 		{"fibres exchanged", "stand-1", "ada", may1, book.Lab{Sample: "hay", ADF: 42, NDF: 33}, "check which is which"},
 		{"ash of a stone", "stand-1", "ada", may1, book.Lab{Sample: "hay", ADF: 30, NDF: 40, More: map[string]float64{"ash": 60}}, "ash 60: accepted 3 to 30 % of dry matter"},

@@ -25,6 +25,8 @@ type View struct {
 	// user typed in.
 	SoilGuides  []Dated[SoilGuides]
 	GuideTables []Dated[GuideTable]
+	// Products are what the book's people may spray, as they entered it from labels, oldest first.
+	Products []Dated[SprayProduct]
 	// LeftOut lists facts that hang on a farm, field or stand which the view does not hold: entered
 	// for a later day, received after the time known, or withdrawn.
 	LeftOut []string
@@ -53,7 +55,8 @@ type FarmView struct {
 	Herds    []Dated[Herd]
 	Machines []Dated[Machines]
 	Caution  []Dated[Caution]
-	Soil     []Dated[SoilGuides] // whose soil tables it goes by, oldest first
+	Soil     []Dated[SoilGuides]   // whose soil tables it goes by, oldest first
+	Products []Dated[SprayProduct] // its own, oldest first
 	Calls    []Dated[Call]
 	Advice   []Dated[Advice]
 	Outcomes []Dated[Outcome]
@@ -112,6 +115,7 @@ type StandView struct {
 	Labs          []Dated[Lab]
 	Stacks        []Dated[Stack]
 	StackReadings []Dated[StackReading]
+	Sprayed       []Dated[Sprayed]
 	Tissue        []Dated[TissueTest]
 	Seedings      []Dated[Seeding]
 }
@@ -227,7 +231,7 @@ func (p *projector) take(f Fact) error {
 		}
 	case *GuideTable:
 		p.view.GuideTables = append(p.view.GuideTables, dated(f, *b))
-	case *Visit, *Cut, *Lab, *Stack, *StackReading, *TissueTest, *Seeding:
+	case *Visit, *Cut, *Lab, *Stack, *StackReading, *Sprayed, *TissueTest, *Seeding:
 		p.seen(f, body)
 	case *Contact:
 		farm.Contacts = append(farm.Contacts, dated(f, *b))
@@ -254,6 +258,12 @@ func (p *projector) take(f Fact) error {
 			farm.Caution = append(farm.Caution, dated(f, *b))
 		} else {
 			p.view.Caution = append(p.view.Caution, dated(f, *b))
+		}
+	case *SprayProduct:
+		if farm != nil {
+			farm.Products = append(farm.Products, dated(f, *b))
+		} else {
+			p.view.Products = append(p.view.Products, dated(f, *b))
 		}
 	case *Quality:
 		p.view.Quality = append(p.view.Quality, dated(f, *b))
@@ -321,6 +331,8 @@ func (p *projector) seen(f Fact, body Body) {
 		s.Stacks = append(s.Stacks, dated(f, *b))
 	case *StackReading:
 		s.StackReadings = append(s.StackReadings, dated(f, *b))
+	case *Sprayed:
+		s.Sprayed = append(s.Sprayed, dated(f, *b))
 	case *TissueTest:
 		s.Tissue = append(s.Tissue, dated(f, *b))
 	case *Seeding:

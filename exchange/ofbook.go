@@ -10,7 +10,7 @@ func StandsOf(v *book.View) []StandRow {
 		n := 0
 		for _, fd := range f.Fields {
 			for _, s := range fd.Stands {
-				row := StandRow{Farm: book.Farm{Name: f.Name, County: f.County}, Field: fd.Field, Stand: s.Stand, Says: Says{Grass: true, Sentinel: true}}
+				row := StandRow{Farm: book.Farm{Name: f.Name, County: f.County}, Field: fd.Field, Stand: s.Stand, Says: Says{Grass: true, Sentinel: true, Hairy: true}}
 				row.Stand.Field = ""
 				if n < len(f.Contacts) {
 					row.Contact = book.Contact{Name: f.Contacts[n].Body.Name, Phone: f.Contacts[n].Body.Phone}

@@ -26,7 +26,7 @@ type StandRow struct {
 }
 
 // Says tells of what a row of a table of stands speaks.
-type Says struct{ Grass, Sentinel bool }
+type Says struct{ Grass, Sentinel, Hairy bool }
 
 // standColumns are the columns of a table of stands, in the order in which they are written.
 var standColumns = []Column{
@@ -44,6 +44,7 @@ var standColumns = []Column{
 	{Name: "variety", Also: []string{"cultivar"}},
 	{Name: "product", Also: []string{"usual product", "first cut product", "stored as"}},
 	{Name: "feed_rfv", Also: []string{"rfv", "target rfv", "rfv wanted", "rfv wanted when fed"}, check: "RFV wanted when fed"},
+	{Name: "hopper_resistant", Also: []string{"leafhopper resistant", "glandular hairs"}},
 	{Name: "sentinel", Also: []string{"sentinel field"}},
 	{Name: "contact", Also: []string{"contact name", "producer", "producer name"}},
 	{Name: "phone", Also: []string{"contact phone", "telephone", "phone number"}},
@@ -121,9 +122,9 @@ func (s *sheet) standRow() StandRow {
 	if gone, under := s.date("turned_under", false); under {
 		row.Stand.TurnedUnder = &gone
 	}
-	grass, sentinel := s.share("grass_share"), s.yes("sentinel")
-	row.Says = Says{Grass: grass != nil, Sentinel: sentinel != nil}
-	row.Stand.GrassShare, row.Stand.Sentinel = or(grass, 0), or(sentinel, false)
+	grass, sentinel, hairy := s.share("grass_share"), s.yes("sentinel"), s.yes("hopper_resistant")
+	row.Says = Says{Grass: grass != nil, Sentinel: sentinel != nil, Hairy: hairy != nil}
+	row.Stand.GrassShare, row.Stand.Sentinel, row.Stand.Hairy = or(grass, 0), or(sentinel, false), or(hairy, false)
 	if ok && row.Stand.Crop != "" {
 		whole := row.Stand
 		whole.Field = "known to the book"

@@ -257,6 +257,9 @@ func drawStand(t *rapid.T, i int) exchange.StandRow {
 	if g := maybe(t, hundredths(0, 1), "grass"); g != nil {
 		row.Stand.GrassShare, row.Says.Grass = *g, true
 	}
+	if h := maybe(t, rapid.Bool(), "hairy"); h != nil {
+		row.Stand.Hairy, row.Says.Hairy = *h, true
+	}
 	if s := maybe(t, rapid.Bool(), "sentinel"); s != nil {
 		row.Stand.Sentinel, row.Says.Sentinel = *s, true
 	}

@@ -44,6 +44,10 @@ var visitColumns = []Column{
 	{Name: "grass_share", Also: []string{"grass", "share of grass"}, in: []spelling{{"%", []string{"grass pct", "grass percent", "pct grass"}}}},
 	{Name: "tips", Also: []string{"growing tips"}, check: "growing tips"},
 	{Name: "weevil_tips_pct", Also: []string{"weevil tips", "weevil pct", "weevil tip feeding", "tips fed on by weevil"}, check: "tips fed on by weevil"},
+	{Name: "pest", Also: []string{"insect", "pest counted"}},
+	{Name: "pest_count", Also: []string{"counted", "larvae", "hoppers"}},
+	{Name: "pest_size", Also: []string{"sample", "sweeps", "stems shaken"}},
+	{Name: "weeds_in_bloom", Also: []string{"weeds bloom"}},
 	{Name: "note", Also: []string{"notes", "comment", "comments", "remarks"}},
 }
 
@@ -121,6 +125,11 @@ func (s *sheet) seen(v *visiting) {
 	once(s, v, "growth_in", s.quantity("growth_in", "in"), &row.GrowthIn, &v.Visit.GrowthIn)
 	once(s, v, "grass_share", s.share("grass_share"), &row.Grass, &v.Visit.Grass)
 	once(s, v, "weevil_tips_pct", s.quantity("weevil_tips_pct", "%"), &row.WeevilTips, &v.Visit.WeevilTips)
+	s.pestSample(v, &row)
+	if w := s.yes("weeds_in_bloom"); w != nil {
+		row.WeedsBloom = *w
+		v.Visit.WeedsBloom = v.Visit.WeedsBloom || *w
+	}
 	if t := oneOf(s, "tips", tipsSeen, false); t != "" {
 		var old *book.Tips
 		if v.Visit.Tips != "" {
@@ -132,7 +141,7 @@ func (s *sheet) seen(v *visiting) {
 	row.Note = s.raw("note")
 	s.accept(row.Check())
 	if len(s.list) == found && len(row.Spots)+len(row.Frames) == 0 && row.Roots == nil && row.Bloom == nil &&
-		row.GrowthIn == nil && row.Grass == nil && row.WeevilTips == nil && row.Tips == "" && row.Note == "" {
+		row.GrowthIn == nil && row.Grass == nil && row.WeevilTips == nil && len(row.Pests) == 0 && s.raw("weeds_in_bloom") == "" && row.Tips == "" && row.Note == "" {
 		s.Add(s.row.Place, "", "the row says nothing that was seen: fill in a height and stage, a count, or a note")
 	}
 	v.Visit.Spots = append(v.Visit.Spots, row.Spots...)
@@ -162,6 +171,43 @@ func (s *sheet) frame(row *book.Visit) {
 	if stems != nil || plants != nil {
 		row.Frames = []book.Frame{{Stems: stems, Plants: plants, Ft2: or(size, usualFrame)}}
 	}
+}
+
+// pestSample reads one sample of a pest: of one pest and size all rows of a visit are its samples.
+func (s *sheet) pestSample(v *visiting, row *book.Visit) {
+	name, size := oneOf(s, "pest", pestNames(), false), s.quantity("pest_size", "")
+	n := s.quantity("pest_count", "")
+	switch {
+	case name == "" && n == nil || s.raw("pest") != "" && name == "":
+		return
+	case name == "":
+		s.fault("pest", "is empty beside pest_count; which pest?")
+		return
+	case n == nil:
+		if s.raw("pest_count") == "" {
+			s.fault("pest_count", "is empty beside pest; how many in the sample, 0 for none?")
+		}
+		return
+	}
+	one := book.Pests{Pest: name, Counts: []float64{*n}, Size: or(size, 1)}
+	row.Pests = []book.Pests{one}
+	for i, p := range v.Visit.Pests {
+		if p.Pest == one.Pest && p.Size == one.Size {
+			v.Visit.Pests[i].Counts = append(p.Counts, *n)
+			return
+		}
+	}
+	v.Visit.Pests = append(v.Visit.Pests, one)
+}
+
+// pestNames are the pests as people write them.
+func pestNames() []call[string] {
+	also := map[string][]string{"weevil": {"alfalfa weevil", "weevil larvae"}, "leafhopper": {"potato leafhopper", "plh", "hopper", "hoppers"}, "plant-bug": {"lygus", "tarnished plant bug"}}
+	var out []call[string]
+	for _, k := range book.PestKinds() {
+		out = append(out, call[string]{k.Name, append([]string{strings.ReplaceAll(k.Name, "-", " ")}, also[k.Name]...)})
+	}
+	return out
 }
 
 // roots reads a dig. It is the visit's sum, so a second one may as well be a part: that is asked.

@@ -122,6 +122,14 @@ func drawVisit(t *rapid.T, i int) exchange.VisitRow {
 	row.Visit.Grass = maybe(t, hundredths(0, 1), "grass")
 	row.Visit.Tips = rapid.SampledFrom([]book.Tips{"", book.TipsSound, book.TipsKilled}).Draw(t, "tips")
 	row.Visit.WeevilTips = maybe(t, hundredths(0, 100), "weevil")
+	for i := range rapid.IntRange(0, 2).Draw(t, "pests") {
+		p := book.Pests{Pest: book.PestKinds()[i].Name, Size: float64(rapid.IntRange(1, 40).Draw(t, "size"))}
+		for range rapid.IntRange(1, 4).Draw(t, "samples") {
+			p.Counts = append(p.Counts, float64(rapid.IntRange(0, 50).Draw(t, "count")))
+		}
+		row.Visit.Pests = append(row.Visit.Pests, p)
+	}
+	row.Visit.WeedsBloom = rapid.Bool().Draw(t, "weeds in bloom")
 	row.Visit.Note = strings.TrimSpace(rapid.SampledFrom([]string{"n", "=1+1", "two\nlines; 'quoted' \"twice\"", "-"}).Draw(t, "note") + rapid.StringMatching(`[ -~\n]{0,20}`).Draw(t, "more"))
 	return row
 }

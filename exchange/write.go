@@ -35,6 +35,9 @@ func WriteStands(w io.Writer, rows []StandRow) error {
 		if r.Stand.FeedRFV != 0 {
 			out.number("feed_rfv", &r.Stand.FeedRFV)
 		}
+		if r.Says.Hairy {
+			out.text("hopper_resistant", map[bool]string{true: "yes", false: "no"}[r.Stand.Hairy])
+		}
 		if r.Says.Sentinel {
 			out.text("sentinel", map[bool]string{true: "yes", false: "no"}[r.Stand.Sentinel])
 		}
@@ -51,7 +54,7 @@ func WriteVisits(w io.Writer, rows []VisitRow) error {
 	out := newTable(w, visitColumns)
 	for _, r := range rows {
 		v := r.Visit
-		for i := range max(len(v.Spots), len(v.Frames), 1) {
+		for i := range max(len(v.Spots), len(v.Frames), len(samplesOf(v)), 1) {
 			out.text("farm", r.Farm)
 			out.text("field", r.Field)
 			out.text("date", r.Day.String())
@@ -64,6 +67,11 @@ func WriteVisits(w io.Writer, rows []VisitRow) error {
 				out.count("stems", v.Frames[i].Stems)
 				out.count("plants", v.Frames[i].Plants)
 				out.number("frame_ft2", &v.Frames[i].Ft2)
+			}
+			if all := samplesOf(v); i < len(all) {
+				out.text("pest", all[i].Pest)
+				out.number("pest_count", &all[i].Counts[0])
+				out.number("pest_size", &all[i].Size)
 			}
 			if i == 0 {
 				out.field(v)
@@ -85,7 +93,20 @@ func (t *table) field(v book.Visit) {
 	t.number("grass_share", v.Grass)
 	t.text("tips", string(v.Tips))
 	t.number("weevil_tips_pct", v.WeevilTips)
+	if v.WeedsBloom {
+		t.text("weeds_in_bloom", "yes")
+	}
 	t.text("note", v.Note)
+}
+
+// samplesOf parts a visit's pests into single samples.
+func samplesOf(v book.Visit) (out []book.Pests) {
+	for _, p := range v.Pests {
+		for i := range p.Counts {
+			out = append(out, book.Pests{Pest: p.Pest, Counts: p.Counts[i : i+1], Size: p.Size})
+		}
+	}
+	return out
 }
 
 // table writes a form. The first error is kept; what comes after it is not written.

@@ -199,6 +199,9 @@ func standOver(known book.Stand, row exchange.StandRow) book.Stand {
 	if row.Says.Grass {
 		known.GrassShare = said.GrassShare
 	}
+	if row.Says.Hairy {
+		known.Hairy = said.Hairy
+	}
 	if row.Says.Sentinel {
 		known.Sentinel = said.Sentinel
 	}

@@ -108,6 +108,12 @@ func visitSay(v book.Visit) string {
 	if v.WeevilTips != nil {
 		add("weevil feeding on %.0f %% of tips", *v.WeevilTips)
 	}
+	for _, p := range v.Pests {
+		add("%s", pestsSeen(p))
+	}
+	if v.WeedsBloom {
+		add("weeds in bloom")
+	}
 	say := "visit"
 	if len(parts) > 0 {
 		say = strings.Join(parts, "; ")
@@ -117,4 +123,14 @@ func visitSay(v book.Visit) string {
 		say += ". " + v.Note
 	}
 	return say
+}
+
+// pestsSeen says what was counted of a pest: `leafhopper: 45 in 100 sweeps`.
+func pestsSeen(p book.Pests) string {
+	k, _ := book.PestKindOf(p.Pest)
+	var total float64
+	for _, n := range p.Counts {
+		total += n
+	}
+	return fmt.Sprintf("%s: %g in %g %s", strings.ReplaceAll(p.Pest, "-", " "), total, p.Size*float64(len(p.Counts)), k.Unit)
 }
