@@ -31,7 +31,7 @@ func HotStack(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 		if damp {
 			p.Urgency = Today
 		}
-		p.Sentence = what + " and no core temperature is in the book."
+		p.Sentence = what + "; no core temperature is in the book."
 		if notInside {
 			p.Urgency, p.Title, p.Errand = Safety, "Too wet for a building: hay of "+Short(k.Baled), false
 			p.Sentence += " Untreated hay so wet is not stored inside. Read its core now; if it is hot, nobody moves it before the fire service is called."

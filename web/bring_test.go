@@ -114,6 +114,34 @@ func TestTheDemoShowsWhatIsBroughtIntoIt(t *testing.T) {
 	}
 }
 
+// Hot hay of a stand that was turned under is warned of on every page and paper that tells of its farm.
+func TestHotHayOfAStandThatIsGoneIsOnEveryPage(t *testing.T) {
+	o := newBook(t, unit.DateOf(2026, time.August, 19).Time())
+	if _, err := o.ImportStands(t.Context(), reader, strings.NewReader("farm,field,acres,crop,seeded,turned_under\nAlder Run,Home Forty,40,alfalfa,2022-04-20,2026-08-01\n"), "s.csv", false); err != nil {
+		t.Fatal(err)
+	}
+	at := serve(t, o, web.Options{}).URL
+	if r, body := sendTable(t, at, "k.csv", "farm,field,date,package,moisture,core_f\nAlder Run,Home Forty,2026-07-20,round,19,162\n", map[string]string{"kind": "stacks"}); r.status != http.StatusOK {
+		t.Fatalf("status %d: %s", r.status, body)
+	}
+	s, err := o.Stand(t.Context(), reader, "Home Forty", office.Ask{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	stand, farm := "/stands/"+s.Stand.ID, "/farms/"+s.Stand.Farm.ID
+	for _, path := range []string{"/round", stand, stand + "/samples", farm} { // a hot stack is a call to make, no errand of the route
+		r, body := fetch(t, at+path)
+		sound(t, path, r, body)
+		lacks, n := unguarded(html.UnescapeString(tags.ReplaceAllString(body, " ")), s.Pieces)
+		if n == 0 || len(lacks) > 0 {
+			t.Errorf("%s speaks of %d dangers and lacks %q", path, n, lacks)
+		}
+	}
+	if r, _ := fetch(t, at+farm+"/report.pdf"); r.status != http.StatusOK {
+		t.Errorf("the farm report: status %d", r.status)
+	}
+}
+
 // alder is a book of one farm.
 func alder(t *testing.T) (server string, o *office.Office) {
 	t.Helper()

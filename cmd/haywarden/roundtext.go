@@ -17,7 +17,11 @@ func writeRound(w io.Writer, r *advice.Round, grounds bool) {
 	for _, s := range o.Stands {
 		farms[s.Farm.ID] = true
 	}
-	fmt.Fprintf(w, "%s, %s\n", counted(len(farms), "farm"), counted(len(o.Stands), "stand"))
+	fmt.Fprintf(w, "%s, %s", counted(len(farms), "farm"), counted(len(o.Stands), "stand"))
+	if n := len(o.Stored); n > 0 {
+		fmt.Fprintf(w, ", and hay of %s turned under", counted(n, "stand"))
+	}
+	fmt.Fprintln(w)
 	if len(r.Pieces) == 0 {
 		fmt.Fprintln(w, "\nNo stand grows in this book on that day. Bring stands with `haywarden import stands FILE.csv`\nand weather with `haywarden weather import FILE`; `haywarden demo` shows an invented district.")
 	}
