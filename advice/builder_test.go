@@ -1,8 +1,10 @@
 package advice_test
 
 import (
+	"maps"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -65,7 +67,10 @@ type stand struct {
 	plans   map[string]book.SeedingPlan // by month and day of 2026 on which they were told
 	deck    *book.Prices
 	station string
-	east    float64 // degrees from where all others lie
+	east    float64                     // degrees from where all others lie
+	soil    map[string]book.SoilTest    // by year, month and day
+	tissue  map[string]book.TissueTest  // by month and day of 2026
+	spread  map[string]book.Application // by month and day of 2026
 }
 
 // hayPrices prices hay by the point, never under a floor.
@@ -133,6 +138,7 @@ func roundIn(t failer, guide string, date unit.Day, series *weather.Series, stan
 				field.Planned = append(field.Planned, book.Dated[book.SeedingPlan]{Day: d, Author: "jo", Body: plan})
 			}
 		}
+		s.ofSoil(field, sv, date)
 		if s.deck != nil {
 			farm.Prices = []book.Deck{{Day: day("03-01"), Body: *s.deck}}
 		}
@@ -151,6 +157,29 @@ func roundIn(t failer, guide string, date unit.Day, series *weather.Series, stan
 		t.Fatal(err)
 	}
 	return advice.Make(o)
+}
+
+// ofSoil adds what was found in the soil and the tops, and what was spread.
+func (s *stand) ofSoil(field *book.FieldView, sv *book.StandView, date unit.Day) {
+	for _, d := range slices.Sorted(maps.Keys(s.soil)) {
+		on, err := unit.ParseDay(d)
+		if err != nil {
+			panic(err)
+		}
+		if on <= date {
+			field.SoilTests = append(field.SoilTests, book.Dated[book.SoilTest]{Day: on, Body: s.soil[d]})
+		}
+	}
+	for _, d := range slices.Sorted(maps.Keys(s.tissue)) {
+		if day(d) <= date {
+			sv.Tissue = append(sv.Tissue, book.Dated[book.TissueTest]{Day: day(d), Body: s.tissue[d]})
+		}
+	}
+	for _, d := range slices.Sorted(maps.Keys(s.spread)) {
+		if day(d) <= date {
+			field.Applications = append(field.Applications, book.Dated[book.Application]{Day: day(d), Body: s.spread[d]})
+		}
+	}
 }
 
 // find is a farm's piece of a decision, nil where there is none.

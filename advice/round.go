@@ -17,7 +17,7 @@ type decision func(*outlook.Stand, *outlook.Outlook) *Piece
 
 // decisions lists them all. A new decision is a new file and a line here.
 func decisions() []decision {
-	return []decision{GrowingTips, FirstCut, MixtureCut, CloverCut, LaterCut, LastCut, StickReading, Weevil, WalkAndCount, KeepOrTurn, LateSeeding, DoNotReseed, OrderSeed, SeedBy, BaleNow, HotStack}
+	return []decision{GrowingTips, FirstCut, MixtureCut, CloverCut, LaterCut, LastCut, StickReading, Weevil, WalkAndCount, KeepOrTurn, LateSeeding, DoNotReseed, OrderSeed, SeedBy, BaleNow, HotStack, SoilSample, LimeNow, Topdress, SulfurBoron}
 }
 
 // Round is the ranked list, for a date, of what to do for which stand and why.
@@ -67,7 +67,7 @@ func forAll(o *outlook.Outlook) [][]*Piece {
 func For(s *outlook.Stand, o *outlook.Outlook) []*Piece {
 	asked := decisions()
 	if !s.Growing(s.Date) {
-		asked = []decision{HotStack, DoNotReseed, OrderSeed, SeedBy}
+		asked = []decision{HotStack, DoNotReseed, OrderSeed, SeedBy, LimeNow}
 	}
 	var out []*Piece
 	for _, d := range asked {

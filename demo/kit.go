@@ -83,7 +83,7 @@ var feedDeck = book.Prices{Name: "Larkmoor feed and inputs, May 2026", Lines: []
 	{Name: book.Corn, Unit: "$/bu", Value: 4.35}, {Name: book.Meal, Unit: "$/ton", Value: 372}, {Name: book.Milk, Unit: "$/cwt", Value: 19.4},
 	{Name: book.Diesel, Unit: "$/gal", Value: 3.45}, {Name: book.Wage, Unit: "$/h", Value: 24}, {Name: book.Interest, Unit: "%", Value: 6.5},
 	{Name: book.Phosphate, Unit: "$/lb", Value: 0.71}, {Name: book.LandRent, Unit: "$/ac", Value: 168}, {Name: book.LandOwner, Unit: "$/ac", Value: 46},
-	{Name: book.MAP, Unit: "$/ton", Value: 795}, {Name: book.Potash, Unit: "$/ton", Value: 465}, {Name: book.AmmoniumSulfate, Unit: "$/ton", Value: 410},
+	{Name: book.MAP, Unit: "$/ton", Value: 795}, {Name: book.AmmoniumSulfate, Unit: "$/ton", Value: 410},
 	{Name: book.Gypsum, Unit: "$/ton", Value: 96}, {Name: book.Borate, Unit: "$/ton", Value: 1380},
 	{Name: book.HayHauling, Unit: "$/ton", Value: 14}, {Name: book.CustomMow, Unit: "$/ac", Value: 15.5}, {Name: book.CustomRake, Unit: "$/ac", Value: 8.5},
 }}

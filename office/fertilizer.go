@@ -29,7 +29,7 @@ func (o *Office) Fertilizer(ctx context.Context, actor Actor, farm string, nitro
 	}
 	var needs []husbandry.FieldNeed
 	for _, s := range standsOf(out, f) {
-		needs = append(needs, husbandry.NeedOfField(s, out.Guide))
+		needs = append(needs, husbandry.NeedOfField(out, s))
 	}
 	order, err := husbandry.OrderFertilizer(ctx, out.View, f, needs, nitrogen)
 	if err != nil {

@@ -27,6 +27,9 @@ type Outlook struct {
 	// of stick and heat go together.
 	Reconciled forage.Reconciled
 	Shared     forage.SharedErrors
+	// TestsSoil is whether the book holds a soil test of any field: where it holds none, nobody is told that
+	// theirs is missing.
+	TestsSoil bool
 }
 
 const (
@@ -41,6 +44,9 @@ func Build(v *book.View, skies map[string]*Sky) (*Outlook, error) {
 	if o.Guide == "" {
 		o.Guide = defaultGuide
 	}
+	o.TestsSoil = slices.ContainsFunc(v.Farms, func(f *book.FarmView) bool {
+		return slices.ContainsFunc(f.Fields, func(fd *book.FieldView) bool { return len(fd.SoilTests) > 0 })
+	})
 	for _, sv := range v.Stands() {
 		s, err := o.stand(sv)
 		if err != nil {

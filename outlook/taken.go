@@ -1,11 +1,11 @@
 package outlook
 
 import (
-	"cmp"
 	"slices"
 
 	"haywarden/agronomy/budget"
 	"haywarden/agronomy/soil"
+	"haywarden/agronomy/stand"
 	"haywarden/agronomy/unit"
 	"haywarden/book"
 )
@@ -20,6 +20,9 @@ type Taken struct {
 	Own     int          // the stand's own forage tests that go before the table
 }
 
+// regionTable has every crop.
+const regionTable = "ipni"
+
 // testsHold is for how many days a forage test of the stand says what its crops hold (choice).
 const testsHold = 730
 
@@ -32,26 +35,23 @@ func (s *Stand) SoilCrop() soil.Crop {
 	return soil.Alfalfa
 }
 
-// RemovalBook names the printed table of removal that a state's advisers go by; the table of the
-// North-Central region where the state has none in the program.
-func RemovalBook(guide string, crop soil.Crop) string {
-	name := map[string]string{
-		"Wisconsin": "wisconsin", "Illinois": "illinois", "Iowa": "iowa", "Kentucky": "kentucky",
-		"Ohio": "tri-state-2020", "Indiana": "tri-state-2020", "Michigan": "tri-state-2020",
-	}[guide]
-	if name == "" || !slices.Contains(soil.BookNames(crop), name) {
-		return "ipni"
+// SoilCrop is the crop that is planned as tables of nutrients have it.
+func (p *Planned) SoilCrop() soil.Crop {
+	if p.Plan.Body.Crop == book.RedClover {
+		return soil.RedClover
 	}
-	return name
+	return soil.Alfalfa
 }
 
-// TakenIn is what the cuts of a calendar year, so far as they are in the book, took from an acre. Not ok
-// where the stand was not cut in it, or a seeding year's cut was not weighed: its yield nobody can say.
-func (s *Stand) TakenIn(year int, guide string) (Taken, bool) {
+// TakenBetween is what the cuts from one day to another, so far as they are in the book, took from an acre,
+// by a table of removal; where it has none of the crop, by the North-Central region's. Not ok where the
+// stand was not cut in that time, or a seeding year's cut was not weighed: its yield nobody can say.
+func (s *Stand) TakenBetween(from, to unit.Day, table string) (Taken, bool) {
 	var t Taken
-	usual := len(s.cutShares())
+	shares := s.cutShares()
 	for _, c := range s.Cuts {
-		if c.Day.Year() != year || c.Day > s.Date {
+		year := c.Day.Year()
+		if c.Day < from || c.Day > min(to, s.Date) {
 			continue
 		}
 		if w := c.Body.TonsDM; w != nil {
@@ -63,25 +63,37 @@ func (s *Stand) TakenIn(year int, guide string) (Taken, bool) {
 			return Taken{}, false
 		}
 		t.Guessed++
-		t.Tons += unit.TonAcre(s.Yield.Year * s.cutShares()[min(max(1, c.Body.Number), usual)-1])
+		t.Tons += unit.TonAcre(s.yieldIn(year) * shares[min(max(1, c.Body.Number), len(shares))-1])
 	}
 	if t.Weighed+t.Guessed == 0 {
 		return Taken{}, false
 	}
-	return s.take(t, guide)
+	return s.take(t, table)
+}
+
+// yieldIn is the yield of a production year, tons of dry matter an acre: this year's, brought to the
+// stand's age then.
+func (s *Stand) yieldIn(year int) float64 {
+	if s.Judged() == Clover {
+		return s.Yield.Year
+	}
+	then, now := max(1, year-s.Seeded.Year()), max(1, s.Year)
+	return s.Yield.Year * stand.YieldByAge(then) / stand.YieldByAge(now)
 }
 
 // YearTakes is what a year's yield takes from an acre.
-func (s *Stand) YearTakes(guide string) (Taken, bool) {
-	return s.take(Taken{Tons: unit.TonAcre(s.Yield.Year)}, guide)
+func (s *Stand) YearTakes(table string) (Taken, bool) {
+	return s.take(Taken{Tons: unit.TonAcre(s.Yield.Year)}, table)
 }
 
 // take fills in what tons hold, by the stand's own forage tests where it has them, else by the table.
-func (s *Stand) take(t Taken, guide string) (Taken, bool) {
+func (s *Stand) take(t Taken, table string) (Taken, bool) {
 	crop := s.SoilCrop()
-	name := RemovalBook(guide, crop)
+	if !slices.Contains(soil.BookNames(crop), table) {
+		table = regionTable
+	}
 	var err error
-	if t.Removed, t.Book, err = soil.ByBook(name, crop, t.Tons); err != nil {
+	if t.Removed, t.Book, err = soil.ByBook(table, crop, t.Tons); err != nil {
 		return Taken{}, false
 	}
 	own, n := s.forageTests()
@@ -89,7 +101,7 @@ func (s *Stand) take(t Taken, guide string) (Taken, bool) {
 		return t, true
 	}
 	t.Own = n
-	t.Removed, err = soil.ByAnalysis(own, name, crop, t.Tons)
+	t.Removed, err = soil.ByAnalysis(own, table, crop, t.Tons)
 	return t, err == nil
 }
 
@@ -135,10 +147,15 @@ func (s *Stand) cutShares() []float64 {
 	return []float64{1}
 }
 
-// LastCut is the newest cut of a stand; not ok where the book has none.
+// UsualCuts is how many cuts a year a stand usually gives: four of alfalfa, three of red clover.
+func (s *Stand) UsualCuts() int { return len(s.cutShares()) }
+
+// LastCut is the newest cut of this year; not ok where it has not been cut.
 func (s *Stand) LastCut() (book.Dated[book.Cut], bool) {
-	if len(s.Cuts) == 0 {
-		return book.Dated[book.Cut]{}, false
+	for _, c := range slices.Backward(s.Cuts) {
+		if c.Day <= s.Date && c.Day.Year() == s.Date.Year() {
+			return c, true
+		}
 	}
-	return slices.MaxFunc(s.Cuts, func(a, b book.Dated[book.Cut]) int { return cmp.Compare(a.Day, b.Day) }), true
+	return book.Dated[book.Cut]{}, false
 }

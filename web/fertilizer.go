@@ -74,7 +74,10 @@ func (s *Server) fertilizer(ctx context.Context, r *http.Request, p frame) (temp
 func (p frame) fertilizerOf(v *farmView, f *office.FarmAdvice) {
 	var needs []husbandry.FieldNeed
 	for _, sa := range f.Stands {
-		needs = append(needs, husbandry.NeedOfField(sa.Stand, f.Outlook.Guide))
+		if !sa.Stand.Growing(sa.Stand.Date) {
+			continue
+		}
+		needs = append(needs, husbandry.NeedOfField(f.Outlook, sa.Stand))
 	}
 	if total := husbandry.Totals(needs); total != "" {
 		v.Needs, v.Fertilizer = "All its fields together need "+total+".", string(p.link("/farms/"+f.Farm.ID+"/fertilizer"))

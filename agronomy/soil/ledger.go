@@ -55,7 +55,7 @@ type Ledger struct {
 func Reckon(years []YearOf, guide FertilityGuide, cec unit.MeqSoil) Ledger {
 	l := Ledger{Years: years}
 	for _, y := range years {
-		l.Removed, l.Given = l.Removed.plus(y.Removed), l.Given.plus(y.Given)
+		l.Removed, l.Given = l.Removed.Plus(y.Removed), l.Given.Plus(y.Given)
 	}
 	b, err := BufferingOf(guide, cec)
 	if err != nil {

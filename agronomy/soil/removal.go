@@ -15,7 +15,8 @@ func (r Removed) times(v float64) Removed {
 	return Removed{r.P2O5 * v, r.K2O * v, r.S * v, r.Mg * v, r.Ca * v, r.B * v}
 }
 
-func (r Removed) plus(o Removed) Removed {
+// Plus adds two of them up.
+func (r Removed) Plus(o Removed) Removed {
 	return Removed{r.P2O5 + o.P2O5, r.K2O + o.K2O, r.S + o.S, r.Mg + o.Mg, r.Ca + o.Ca, r.B + o.B}
 }
 

@@ -8,6 +8,7 @@ const (
 	GypsumSulfur       ID = "gypsum-sulfur"
 	LeastCostBlend     ID = "least-cost-blend"
 	BoronTopdress      ID = "boron-topdress"
+	BoronTissue        ID = "boron-tissue"
 	BoronPlacing       ID = "boron-placing"
 	PotashSplit        ID = "potash-split"
 	PotashTiming       ID = "potash-timing"
@@ -25,6 +26,7 @@ func fertilizers() []Source {
 		{GypsumSulfur, "Gypsum of 17 % S, article of an Iowa supplier of soil amendments", Secondhand},
 		{LeastCostBlend, "Least-cost blend as a linear programme, invented prices, every corner of it tried; our arithmetic", Derived},
 		{BoronTopdress, "Penn State Extension, boron on forages: 2 lb of B an acre with topdressing, up to 4 lb where short", Published},
+		{BoronTissue, "Penn State Extension, boron on forages: 30 ppm in the tops of alfalfa and 20 in clover are enough", Published},
 		{BoronPlacing, "Penn State Extension; Johnson & Camberato (Purdue) 2009: broadcast only, corn and small grains that follow are sensitive. Never with the seed is recalled", Published},
 		{PotashSplit, "Univ. of Georgia, alfalfa plant analysis: split potash over 200 lb of K2O a year", Published},
 		{PotashTiming, "Clemson crop code 050; Burbrink (Purdue) 2019: half after the first cut, half after the last. Minnesota and Wisconsin trials saw no clear gain from either; Smith & Smith 1977, Agron. J. 69:45-48: red clover gains nothing from splitting", Published},

@@ -53,6 +53,18 @@ const (
 	TissueSulfurRatio ID = "tissue-sulfur-ratio"
 	Molybdenum        ID = "molybdenum"
 	SoilEvery         ID = "soil-every"
+	PotashEnough      ID = "potash-enough"
+	PhosphorusEnough  ID = "phosphorus-enough"
+
+	TargetIllinois        ID = "target-illinois"
+	TargetTriState        ID = "target-tri-state"
+	TargetKansas          ID = "target-kansas"
+	TargetMichigan        ID = "target-michigan"
+	TargetMinnesota       ID = "target-minnesota"
+	TargetWestVirginia    ID = "target-west-virginia"
+	TargetWisconsin       ID = "target-wisconsin"
+	TargetWisconsinClover ID = "target-wisconsin-clover"
+	TargetLeast           ID = "target-least"
 )
 
 func soils() []Source {
@@ -107,6 +119,17 @@ func soils() []Source {
 		{TissueSulfur, "Laboski (Wisconsin); Kaatz (MSU): no return to sulfur at 0.25 % in the top 6 in and more, 25 lb of sulfate sulfur an acre where less", Published},
 		{TissueSulfurRatio, "Penn State Extension, sulfur on forages: nitrogen to sulfur over 11 to 1 tells want", Published},
 		{Molybdenum, "Eight-year trial in New Zealand: liming cures most want of molybdenum; excess of it takes copper from cattle, and lime and molybdenum are never put on together", Published},
+		{TargetIllinois, "Illinois liming pages; Morrison (Illinois) 2012: pH 6.5 and more for alfalfa and legume-grass, preferably near 7", Published},
+		{TargetTriState, "Tri-State 2020; Sulc (Ohio State) 2013: 6.8 for alfalfa, 6.0 and more for clover", Published},
+		{TargetKansas, "Ruiz Diaz (Kansas State) 2022, lime before fall alfalfa: east of the Flint Hills to 6.8 where under 6.4", Published},
+		{TargetMichigan, "MSU Extension, lime: desirable pH of alfalfa 6.3 to 7.8", Published},
+		{TargetMinnesota, "Kaiser, Lamb & Eliason (Minnesota), fertilizing alfalfa: 6.5 and more; red clover responds only under 6.0", Published},
+		{TargetWestVirginia, "Rayburn (West Virginia) 1994: 6.5 to 7.0 for alfalfa, 5.8 to 6.5 for red clover", Published},
+		{TargetWisconsin, "Undersander (Wisconsin), lecture on alfalfa: 6.8", Published},
+		{TargetWisconsinClover, "Wisconsin A2809: 6.3 for red clover", FromMemory},
+		{TargetLeast, "The least target that the guides print, where no state's is known: 6.5 for alfalfa, 6.0 for red clover", Choice},
+		{PotashEnough, "Wisconsin Extension, potassium fertilizer for alfalfa (Kelling's trials): no reason to build the test past 120 ppm of K, little benefit from any over 150", Published},
+		{PhosphorusEnough, "Penn State 2022, cross-check soil tests: 30 to 50 ppm of P by Mehlich 3 is optimum", Published},
 		{SoilEvery, "Soil is tested every 3 to 4 years", CommonPractice},
 	}
 }
