@@ -262,7 +262,7 @@ func (Withdrawn) Kind() Kind    { return KindWithdrawn } // see Farm
 
 // blank returns an empty body of a kind, nil for an unknown one.
 func blank(k Kind) Body {
-	for _, b := range []Body{&Farm{}, &Contact{}, &Consent{}, &Field{}, &Stand{}, &Visit{}, &Cut{}, &Lab{}, &TableForm{}, &Station{}, &FieldWeather{}, &Prices{}, &Call{}, &Event{}, &Advice{}, &Outcome{}, &Place{}, &Herd{}, &Machines{}, &Quality{}, &Caution{}, &Stack{}, &StackReading{}, &SprayProduct{}, &Sprayed{}, &SoilTest{}, &TissueTest{}, &Application{}, &Seeding{}, &SeedingPlan{}, &SoilGuides{}, &GuideTable{}, &Withdrawn{}} {
+	for _, b := range []Body{&Farm{}, &Contact{}, &Consent{}, &Field{}, &Stand{}, &Visit{}, &Cut{}, &Lab{}, &TableForm{}, &Station{}, &FieldWeather{}, &Prices{}, &Call{}, &Event{}, &Advice{}, &Outcome{}, &Place{}, &Herd{}, &Machines{}, &Quality{}, &Caution{}, &Stack{}, &StackReading{}, &FeedLot{}, &LotLeft{}, &LotFed{}, &SprayProduct{}, &Sprayed{}, &SoilTest{}, &TissueTest{}, &Application{}, &Seeding{}, &SeedingPlan{}, &SoilGuides{}, &GuideTable{}, &Withdrawn{}} {
 		if b.Kind() == k {
 			return b
 		}

@@ -62,13 +62,16 @@ const (
 	KindSoilGuides   Kind = "soil-guides"
 	KindGuideTable   Kind = "guide-table"
 	KindSeedingPlan  Kind = "planned-seeding"
+	KindFeedLot      Kind = "feed-lot"
+	KindLotLeft      Kind = "feed-left"
+	KindLotFed       Kind = "feeding"
 	KindWithdrawn    Kind = "withdrawn"
 )
 
 // ofFarm reports whether facts of the kind are always about something on a farm.
 func (k Kind) ofFarm() bool {
 	switch k {
-	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindLocal, KindCall, KindAdvice, KindOutcome, KindHerd, KindMachines, KindStack, KindStackReading, KindSprayed, KindSoilTest, KindTissue, KindApplication, KindSeeding, KindSeedingPlan:
+	case KindContact, KindConsent, KindField, KindStand, KindVisit, KindCut, KindLab, KindLocal, KindCall, KindAdvice, KindOutcome, KindHerd, KindMachines, KindStack, KindStackReading, KindFeedLot, KindLotLeft, KindLotFed, KindSprayed, KindSoilTest, KindTissue, KindApplication, KindSeeding, KindSeedingPlan:
 		return true
 	default:
 		return false

@@ -57,9 +57,21 @@ type FarmView struct {
 	Caution  []Dated[Caution]
 	Soil     []Dated[SoilGuides]   // whose soil tables it goes by, oldest first
 	Products []Dated[SprayProduct] // its own, oldest first
+	Lots     []*LotView            // feed put into store, in the order of filling
 	Calls    []Dated[Call]
 	Advice   []Dated[Advice]
 	Outcomes []Dated[Outcome]
+}
+
+// LotView is feed in store with what was found left of it and fed from it, oldest first.
+type LotView struct {
+	ID string
+	FeedLot
+	Filled unit.Day
+	Fact   string // that says it
+	Author string
+	Left   []Dated[LotLeft]
+	Fed    []Dated[LotFed]
 }
 
 // FieldView is a field with its stands.
@@ -157,8 +169,8 @@ func Project(facts []Fact, date unit.Day, known time.Time) (*View, error) {
 			replaced[f.Supersedes] = true
 		}
 	}
-	p := projector{view: &View{Date: date, Known: known}, farms: map[string]*FarmView{}, fields: map[string]*FieldView{}, stands: map[string]*StandView{}}
-	for _, pass := range [][]Kind{{KindFarm}, {KindField}, {KindStand}, nil} {
+	p := projector{view: &View{Date: date, Known: known}, farms: map[string]*FarmView{}, fields: map[string]*FieldView{}, stands: map[string]*StandView{}, lots: map[string]*LotView{}}
+	for _, pass := range [][]Kind{{KindFarm}, {KindField}, {KindStand}, {KindFeedLot}, nil} {
 		for _, f := range kept {
 			if replaced[f.ID] || f.Kind == KindWithdrawn || !inPass(f.Kind, pass) {
 				continue
@@ -176,7 +188,7 @@ func inPass(k Kind, pass []Kind) bool {
 	if pass != nil {
 		return slices.Contains(pass, k)
 	}
-	return k != KindFarm && k != KindField && k != KindStand
+	return k != KindFarm && k != KindField && k != KindStand && k != KindFeedLot
 }
 
 // projector gathers facts under the farms, fields and stands they belong to.
@@ -185,6 +197,7 @@ type projector struct {
 	farms  map[string]*FarmView
 	fields map[string]*FieldView
 	stands map[string]*StandView
+	lots   map[string]*LotView
 }
 
 func (p *projector) take(f Fact) error {
@@ -233,6 +246,10 @@ func (p *projector) take(f Fact) error {
 		p.view.GuideTables = append(p.view.GuideTables, dated(f, *b))
 	case *Visit, *Cut, *Lab, *Stack, *StackReading, *Sprayed, *TissueTest, *Seeding:
 		p.seen(f, body)
+	case *FeedLot:
+		p.lot(f, farm, *b)
+	case *LotLeft, *LotFed:
+		p.ofLot(f, body)
 	case *Contact:
 		farm.Contacts = append(farm.Contacts, dated(f, *b))
 	case *Consent:
@@ -377,6 +394,31 @@ func (v *View) GuideTable(guide, use string) (Dated[GuideTable], bool) {
 		}
 	}
 	return Dated[GuideTable]{}, false
+}
+
+// lot puts feed into store, or tells anew what is known of it.
+func (p *projector) lot(f Fact, farm *FarmView, b FeedLot) {
+	v := p.lots[f.Subject]
+	if v == nil {
+		v = &LotView{ID: f.Subject}
+		p.lots[f.Subject] = v
+		farm.Lots = append(farm.Lots, v)
+	}
+	v.FeedLot, v.Filled, v.Fact, v.Author = b, f.Day, f.ID, f.Author
+}
+
+func (p *projector) ofLot(f Fact, body Body) {
+	v := p.lots[f.Subject]
+	if v == nil {
+		p.view.LeftOut = append(p.view.LeftOut, f.ID)
+		return
+	}
+	switch b := body.(type) {
+	case *LotLeft:
+		v.Left = append(v.Left, dated(f, *b))
+	case *LotFed:
+		v.Fed = append(v.Fed, dated(f, *b))
+	}
 }
 
 func (p *projector) station(b Station) {

@@ -46,6 +46,7 @@ func (l *ledger) roster(seed uint64, sky sky) {
 	l.stacks(all)
 	l.sowings(all)
 	l.soil(seed, all)
+	l.stores(all)
 }
 
 // open records the farm, its people, what it allows, and its prices.

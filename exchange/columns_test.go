@@ -46,6 +46,10 @@ var forms = map[string]struct {
 		t, err := exchange.ReadSown(strings.NewReader(s), "f.csv")
 		return t.File, err
 	}},
+	"feed": {exchange.FeedLotColumns(), func(s string) (exchange.File, error) {
+		t, err := exchange.ReadFeedLots(strings.NewReader(s), "f.csv")
+		return t.File, err
+	}},
 	"labs": {exchange.LabColumns(), func(s string) (exchange.File, error) {
 		t, err := exchange.ReadLabs(strings.NewReader(s), "f.csv")
 		return t.File, err
@@ -68,8 +72,8 @@ func TestNoNameStandsForTwoColumns(t *testing.T) {
 
 // filled are cells that each form accepts under its needed columns.
 var filled = map[string]string{
-	"package": "round",
-	"farm":    "A", "field": "B", "acres": "9", "crop": "alfalfa", "seeded": "2024-05-01", "date": "2026-05-01", "deck": "D", "line": "hay-base", "unit": "$/ton", "value": "180",
+	"package": "round", "lot": "bag 1", "store": "bag",
+	"farm": "A", "field": "B", "acres": "9", "crop": "alfalfa", "seeded": "2024-05-01", "date": "2026-05-01", "deck": "D", "line": "hay-base", "unit": "$/ton", "value": "180",
 	"group": "pen 2", "kind": "heifer", "head": "40", "weight": "900 lb", "forage_share": "85%", "machine": "mower", "width": "12", "machines kind": "rake",
 	"sampled": "2026-05-12", "sample": "hay", "adf": "30", "ndf": "40", "note": "x",
 	"material": "mop", "rate": "12", "applications rate": "250 lb/ac", "applications unit": "lb/ac", "species": "alfalfa",

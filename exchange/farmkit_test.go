@@ -124,3 +124,66 @@ func FuzzReadMachines(f *testing.F) {
 		}
 	})
 }
+
+func TestFeedInStoreIsReadByWhatARowSays(t *testing.T) {
+	head := "farm,lot,date,store,fields,cutting,width_m,length,wall,density kg m3,density_by,bales,bale_weight,weighed,rfq,left_tons,left_bales,removed,fed,group\n"
+	got, err := exchange.ReadFeedLots(strings.NewReader(head+
+		"A,bunk,2026-06-02,bunker,Home; Back,1,12,30 m,8,240,packing,,,,150,,,,,\n"+
+		"A,hay,2026-06-12,barn,,,,,,,,80,500 kg,yes,,,,,,\n"+
+		"A,bunk,2026-07-01,,,,,,,,,,,,,,,12,900 lb/day,cows\n"), "f.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	bunk, hay, look := got.Rows[0], got.Rows[1], got.Rows[2]
+	if s := bunk.Put.Size; s.Width != 39.37 || s.Length != 98.43 || s.Density != 14.98 || s.By != "packing" || bunk.Put.Forage != "legume" || len(bunk.Fields) != 2 || bunk.Fields[1] != "Back" {
+		t.Errorf("bunker %+v from %q", *bunk.Put.Size, bunk.Fields)
+	}
+	if b := hay.Put.Bales; hay.Put.Store != "inside" || b.WeighLb != 1102.31 || !b.Weighed {
+		t.Errorf("hay %+v of %+v", *hay.Put, *b)
+	}
+	if look.Put != nil || *look.Left.Removed != 12 || look.Fed.LbDay != 900 || look.Fed.Group != "cows" {
+		t.Errorf("look %+v", look)
+	}
+	for row, want := range map[string]string{
+		"A,x,2026-06-02,silo,,,,,,,,,,,,,,,,\n":       "store",
+		"A,x,2026-06-02,,,,,,,,,,,,,,,,,\n":           "nothing is left or fed",
+		"A,x,2026-06-02,bag,,,,,,,,80,,,,,,,,\n":      "bales",
+		"A,x,2026-06-02,bag,,,,,,,,,,,900,,,,,\n":     "rfq",
+		"A,x,2026-06-02,,,,,,,,,,,,,3,4,,,\n":         "one way",
+		"A,x,2026-06-02,,,,,,,,,,,,,,,,-4,\n":         "fed",
+		"A,x,2026-06-02,bag,,,,,,9000,,,,,,,,,,\n":    "density",
+		",x,2026-06-02,bag,,,,,,,,,,,,,,,,\n":         "farm",
+		"A,,2026-06-02,bag,,,,,,,,,,,,,,,,\n":         "lot",
+		"A,x,2 June,bag,,,,,,,,,,,,,,,,\n":            "date",
+		"A,x,2026-06-02,bag,,,,,,,guessed,,,,,,,,,\n": "density_by",
+		"A,x,2026-06-02,inside,,,,40,,,,,,,,,,,,\n":   "holds bales",
+	} {
+		if _, err := exchange.ReadFeedLots(strings.NewReader(head+row), "f.csv"); err == nil || !strings.Contains(err.Error(), want) || !strings.Contains(err.Error(), "row 2") {
+			t.Errorf("%q: %v, want row 2 and %q", row, err, want)
+		}
+	}
+}
+
+func FuzzReadFeedLots(f *testing.F) {
+	f.Add([]byte("farm,lot,date,store,length,diameter,density,bales,bale_weight,left_tons,removed,fed,group\nA,x,2026-06-01,bag,150,9,12.5,,,,,,\nA,x,2026-06-09,,,,,,,,20,900,cows\nA,h,2026-06-01,barn,,,,80,500 kg,,,,\n"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		got, err := exchange.ReadFeedLots(strings.NewReader(string(data)), "f.csv")
+		if err != nil {
+			sound(t, err)
+			return
+		}
+		for _, r := range got.Rows {
+			if r.Put == nil && r.Left == nil && r.Fed == nil {
+				t.Errorf("row %d says nothing and was taken", r.Row)
+			}
+			for _, b := range []book.Body{r.Put, r.Left, r.Fed} {
+				if b == (*book.FeedLot)(nil) || b == (*book.LotLeft)(nil) || b == (*book.LotFed)(nil) {
+					continue
+				}
+				if err := b.Check(); err != nil {
+					t.Errorf("took what the book refuses: %v", err)
+				}
+			}
+		}
+	})
+}

@@ -216,7 +216,7 @@ func (o *Office) SetQuality(ctx context.Context, actor Actor, ask Ask, q book.Qu
 
 // undoable are the kinds of fact that a person brings or changes on a page and may take back there.
 var undoable = []book.Kind{
-	book.KindPrices, book.KindHerd, book.KindMachines, book.KindCaution, book.KindQuality, book.KindStack, book.KindStackReading, book.KindLab, book.KindVisit, book.KindSeedingPlan, book.KindProduct, book.KindSprayed,
+	book.KindPrices, book.KindHerd, book.KindMachines, book.KindCaution, book.KindQuality, book.KindStack, book.KindStackReading, book.KindFeedLot, book.KindLotLeft, book.KindLotFed, book.KindLab, book.KindVisit, book.KindSeedingPlan, book.KindProduct, book.KindSprayed,
 	book.KindSoilTest, book.KindTissue, book.KindApplication, book.KindSeeding, book.KindSoilGuides,
 }
 

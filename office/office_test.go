@@ -124,6 +124,9 @@ func TestNobodyElseMayDoAnything(t *testing.T) {
 			"fertilizer":      func() error { _, err := o.Fertilizer(ctx, a, "x", 25, office.Ask{}); return err },
 			"weigh":           func() error { _, err := o.Weigh(ctx, a, "x", nil, "", office.Ask{}); return err },
 			"import stacks":   func() error { _, err := o.ImportStacks(ctx, a, strings.NewReader(""), "f", false); return err },
+			"import feed":     func() error { _, err := o.ImportFeed(ctx, a, strings.NewReader(""), "f", false); return err },
+			"feed":            func() error { _, err := o.Feed(ctx, a, "x", office.Ask{}); return err },
+			"allocate":        func() error { _, err := o.Allocate(ctx, a, "x", "floor", false, office.Ask{}); return err },
 			"import herds":    func() error { _, err := o.ImportHerds(ctx, a, strings.NewReader(""), "f", false); return err },
 			"import machines": func() error { _, err := o.ImportMachines(ctx, a, strings.NewReader(""), "f", false); return err },
 			"set price": func() error {

@@ -131,7 +131,7 @@ func (b *batch) store(ctx context.Context, actor Actor, dry bool) (ImportedRecor
 		return ImportedRecords{}, err
 	}
 	done := ImportedRecords{File: file.Name, Rows: file.Rows, Unused: file.Unused, DryRun: dry}
-	for _, kind := range []book.Kind{book.KindFarm, book.KindField, book.KindStand, book.KindContact, book.KindVisit, book.KindForm, book.KindLab, book.KindPrices, book.KindHerd, book.KindMachines, book.KindStack, book.KindStackReading, book.KindSoilTest, book.KindTissue, book.KindApplication, book.KindSeeding, book.KindGuideTable, book.KindSeedingPlan, book.KindProduct, book.KindSprayed} {
+	for _, kind := range []book.Kind{book.KindFarm, book.KindField, book.KindStand, book.KindContact, book.KindVisit, book.KindForm, book.KindLab, book.KindPrices, book.KindHerd, book.KindMachines, book.KindStack, book.KindStackReading, book.KindFeedLot, book.KindLotLeft, book.KindLotFed, book.KindSoilTest, book.KindTissue, book.KindApplication, book.KindSeeding, book.KindGuideTable, book.KindSeedingPlan, book.KindProduct, book.KindSprayed} {
 		k, ok := b.count[kind]
 		if !ok {
 			continue

@@ -10,6 +10,7 @@ import (
 	"haywarden/advice"
 	"haywarden/book"
 	"haywarden/book/store"
+	"haywarden/husbandry"
 	"haywarden/outlook"
 	"haywarden/reckon"
 	"haywarden/tabular"
@@ -145,6 +146,9 @@ func (o *Office) outlook(ctx context.Context, ask Ask) (*outlook.Outlook, error)
 	}
 	out, err := outlook.Build(view, skies)
 	if err != nil {
+		return nil, err
+	}
+	if out.Farms, err = husbandry.Feed(ctx, out); err != nil {
 		return nil, err
 	}
 	// Only what was read whole under one revision is kept.

@@ -21,6 +21,9 @@ type Outlook struct {
 	Stands []*Stand        // every growing stand, by farm and field
 	// Stored are stands that grow no more, whose hay is still under watch or whose field is to be sown anew.
 	Stored []*Stand
+	// Farms is the feed of every farm that told of its herd or its stores, by name; filled in after the
+	// stands are built, since what a herd needs is reckoned above this room.
+	Farms []*Farm
 	// Guide is the state whose published tables are used.
 	Guide string
 	// Reconciled is the stick held against the laboratory, by farm and cutting, and Shared how far the errors

@@ -91,6 +91,7 @@ func (s *Server) bringKinds() []bringKind {
 		{"visits", "Visits: stick readings and stem counts", exchange.VisitColumns(), plain(s.intake.ImportVisits)},
 		{"stacks", "Hay stacks and their temperatures", exchange.StackColumns(), plain(s.intake.ImportStacks)},
 		{"seedings", "Planned seedings and their seed", exchange.SeedingColumns(), plain(s.intake.ImportSeedings)},
+		{"feed", "Feed in store, what is left and what is fed", exchange.FeedLotColumns(), plain(s.intake.ImportFeed)},
 		{"prices", "Prices", exchange.PriceColumns(), plain(s.intake.ImportPrices)},
 		{"herds", "Herds", exchange.HerdColumns(), plain(s.intake.ImportHerds)},
 		{"machines", "Machines and crews", exchange.MachineColumns(), plain(s.intake.ImportMachines)},

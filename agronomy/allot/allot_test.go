@@ -329,3 +329,32 @@ func BenchmarkSixtyWholeLotsToTwelveGroups(b *testing.B) {
 		})
 	}
 }
+
+// TestOneGroupALotMayLeaveSomeOfIt proves that a lot goes to one group only and that what the group leaves
+// keeps its value: two groups of 30 tons on two lots of 100 take 30 of each and buy nothing.
+func TestOneGroupALotMayLeaveSomeOfIt(t *testing.T) {
+	a := Ask{Rule: ByFloor, Whole: true, Kept: true, Lots: []Lot{{Name: "fine", Tons: 100, RFQ: 170, NDF: nan, Value: 190}, {Name: "fair", Tons: 100, RFQ: 120, NDF: nan, Value: 120}},
+		Groups: []Group{{"cows", 30, 150, nan, 230, nan}, {"dry", 30, 100, nan, 170, nan}}}
+	p, err := Share(t.Context(), a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sound(t, p)
+	if want := 30*190 + 30*120.; math.Abs(p.Cost-want) > 1e-6 {
+		t.Errorf("costs %g, want %g", p.Cost, want)
+	}
+	a.Groups = append(a.Groups, Group{"heifers", 30, 100, nan, 170, nan})
+	if p, err = Share(t.Context(), a); err != nil {
+		t.Fatal(err)
+	}
+	sound(t, p)
+	for i, row := range p.Fed {
+		fed := slices.DeleteFunc(slices.Clone(row), func(v float64) bool { return v == 0 })
+		if len(fed) > 1 {
+			t.Errorf("%s goes to %d groups", a.Lots[i].Name, len(fed))
+		}
+	}
+	if want := 30*190 + 30*120 + 30*170.; math.Abs(p.Cost-want) > 1e-6 {
+		t.Errorf("three groups cost %g, want %g: the third buys", p.Cost, want)
+	}
+}

@@ -41,6 +41,9 @@ type Ask struct {
 	Groups []Group
 	Rule   Rule
 	Whole  bool // each lot to one group at most: a bag has one face
+	// Kept lets a group leave some of a lot that is its own, which keeps its value; otherwise all of a
+	// whole lot is fed, and what that is over the need is worth nothing.
+	Kept bool
 	// Sold counts what is left as sold at its value, so that the cost is net of the sales. Otherwise the
 	// value of a lot is the cost of feeding it, and what is left stands for itself.
 	Sold bool

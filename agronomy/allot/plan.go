@@ -112,7 +112,7 @@ func (p *Plan) read(g *programme, a *solve.Answer) {
 		row := make([]float64, len(g.buy))
 		p.Over[i] = l.Tons
 		for j := range row {
-			if row[j] = value(g.feed[i][j]); g.ask.Whole {
+			if row[j] = value(g.feed[i][j]); g.ask.Whole && !g.ask.Kept {
 				row[j] = math.Round(row[j]) * l.Tons
 			}
 			p.Over[i] -= row[j]

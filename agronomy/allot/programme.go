@@ -42,8 +42,8 @@ func build(a Ask, to aim) *programme {
 	}
 	for i, l := range a.Lots {
 		row, used := make([]solve.Column, len(a.Groups)), []solve.Term{}
-		size := 1.
-		if a.Whole && l.Tons > 0 {
+		size, faces := 1., []solve.Term{}
+		if a.Whole && !a.Kept && l.Tons > 0 {
 			size = l.Tons
 		}
 		for j, group := range a.Groups {
@@ -59,10 +59,17 @@ func build(a Ask, to aim) *programme {
 				}
 			}
 			most := math.Inf(1) // the lot's own row bounds it: a bound here would take over its shadow price
-			if a.Whole {
+			if a.Whole && !a.Kept {
 				most = 1
 			}
-			if row[j] = g.p.Column(l.Name+" to "+group.Name, 0, most, cost); a.Whole {
+			row[j] = g.p.Column(l.Name+" to "+group.Name, 0, most, cost)
+			switch {
+			case a.Whole && a.Kept:
+				open := g.p.Column(l.Name+" open to "+group.Name, 0, 1, 0)
+				g.p.Whole(open)
+				g.p.AtMost(l.Name+" to "+group.Name, 0, solve.Term{Column: row[j], Times: 1}, solve.Term{Column: open, Times: -l.Tons})
+				faces = append(faces, solve.Term{Column: open, Times: 1})
+			case a.Whole:
 				g.p.Whole(row[j])
 			}
 			used = append(used, solve.Term{Column: row[j], Times: 1})
@@ -71,7 +78,9 @@ func build(a Ask, to aim) *programme {
 				fibre[j] = append(fibre[j], solve.Term{Column: row[j], Times: size * over(j, l.NDF)})
 			}
 		}
-		g.feed = append(g.feed, row)
+		if g.feed = append(g.feed, row); len(faces) > 1 {
+			g.p.AtMost("face of "+l.Name, 1, faces...)
+		}
 		g.left = append(g.left, none)
 		if to == leastCost && a.Sold {
 			g.left[i] = g.p.Column(l.Name+" left", 0, math.Inf(1), -l.Value*size)
@@ -98,7 +107,7 @@ func build(a Ask, to aim) *programme {
 			g.short[j] = g.p.Column(group.Name+" short", 0, math.Inf(1), 1)
 			terms[j] = append(terms[j], solve.Term{Column: g.short[j], Times: 1})
 		}
-		if a.Whole {
+		if a.Whole && !a.Kept {
 			g.demand = append(g.demand, g.p.AtLeast(group.Name, group.Tons, terms[j]...))
 		} else {
 			g.demand = append(g.demand, g.p.Exactly(group.Name, group.Tons, terms[j]...))

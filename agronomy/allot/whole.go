@@ -29,6 +29,14 @@ func (p *Plan) whole(ctx context.Context) error {
 	if best.Status == solve.Infeasible {
 		return whyHungry(ctx, p.Ask)
 	}
+	if p.Ask.Kept {
+		if !best.Found {
+			return fmt.Errorf("no plan of one group a lot was found: %w; let lots be split", errors.Join(best.Why, errors.New(best.Status.String())))
+		}
+		p.read(g, best)
+		p.Cost, p.near = best.Objective, best.Gap
+		return nil
+	}
 	x := newExchange(p.Ask)
 	if best.Found {
 		p.read(g, best)

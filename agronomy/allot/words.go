@@ -3,6 +3,7 @@ package allot
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // TonWorth is what one more ton of a quality would be worth to the farm by the plan's shadow prices, and
@@ -57,13 +58,17 @@ func (p *Plan) Words() (said []string) {
 		}
 		return said
 	}
+	var idle []string
 	for i, l := range p.Ask.Lots {
 		switch v := p.Saves[i]; {
 		case v > nothing:
 			said = append(said, fmt.Sprintf("one more ton of %s saves %s", l.Name, p.Money(v)))
 		case l.Tons > 0:
-			said = append(said, fmt.Sprintf("one more ton of %s saves nothing", l.Name))
+			idle = append(idle, l.Name)
 		}
+	}
+	if len(idle) > 0 {
+		said = append(said, fmt.Sprintf("one more ton of %s saves nothing", strings.Join(idle, ", or of ")))
 	}
 	for j, g := range p.Ask.Groups {
 		switch v := p.Needs[j]; {

@@ -18,6 +18,7 @@ func TestTablesComeInOnce(t *testing.T) {
 		{"visits", "farm,field,date,height,stage\nalder run,home forty,2026-05-18,27,bud\nalder run,home forty,2026-05-18,68.5 cm,bud\n", "2 rows read: 1 added (1 visit)"},
 		{"prices", "deck,date,line,unit,value\nMay,2026-05-01,hay-base,$/ton,200\n", "1 row read: 1 added"},
 		{"stacks", "farm,field,date,package,moisture,place,treated,core,stack\nAlder Run,Home Forty,2026-05-10,rounds,22%,barn,no,,\nAlder Run,Home Forty,2026-05-14,,,,,48 C,2026-05-10\n", "2 rows read: 2 added (1 stack, 1 stack reading)"},
+		{"feed", "farm,lot,date,store,fields,cutting,length,diameter,density,density_by,rfq,removed,fed,group\nAlder Run,first bag,2026-06-01,bag,Home Forty,1,150,9,12.5,cores,151,,,\nAlder Run,first bag,2026-06-25,,,,,,,,,20,,\nAlder Run,first bag,2026-06-25,,,,,,,,,,1200 lb/day,\n", "3 rows read: 3 added (1 feed lot, 1 feed left, 1 feeding)"},
 	} {
 		file := d.file("t.csv", c.text)
 		if out := d.must("import", c.what, file, "--dry-run"); !strings.Contains(out, "Nothing was stored") {
