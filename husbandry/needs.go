@@ -23,7 +23,7 @@ func NeedOfField(o *outlook.Outlook, s *outlook.Stand) FieldNeed {
 	f, err := o.Fertility(s)
 	if err == nil {
 		n.Need[blend.P2O5], n.Need[blend.K2O] = float64(f.P2O5), float64(f.K2O)
-		n.From = append(n.From, fmt.Sprintf("soil test of %s by the %s guide for %.1f tons of dry matter", f.Test.Day, f.Guide, float64(takes.Tons)))
+		n.From = append(n.From, fmt.Sprintf("soil test of %s by the guide of %s for %.1f tons of dry matter", f.Test.Day, whose(string(f.Guide)), float64(takes.Tons)))
 	} else {
 		n.Need[blend.P2O5], n.Need[blend.K2O] = takes.Removed.P2O5, takes.Removed.K2O
 		how := "by " + whose(takes.Book.Name) + "'s table"
@@ -73,7 +73,7 @@ func (n *FieldNeed) lessSpread(got outlook.SpreadOn) {
 		n.Need[k] = round(max(0, n.Need[k]-v))
 	}
 	if got.Times > 0 {
-		n.From = append(n.From, fmt.Sprintf("less %.0f lb of phosphate and %.0f of potash that were spread since last year's last cut", got.Given.P2O5, got.Given.K2O))
+		n.From = append(n.From, fmt.Sprintf("less what was spread since last year's last cut, phosphate %.0f lb and potash %.0f lb", got.Given.P2O5, got.Given.K2O))
 	}
 	for _, u := range got.Unknown {
 		n.Lacks = append(n.Lacks, "what was spread: "+u)

@@ -247,6 +247,10 @@ func (o *Outlook) Lime(s *Stand, crop soil.Crop, untilled bool) (Limed, error) {
 		l.Liming, err = lines.Need(acid)
 		return l, err
 	}
+	if typed, ok := o.View.GuideTable(string(g.Lime), book.LimeCharted); ok {
+		l.Liming, err = charted(g.Lime, typed.Body, t, l.Target)
+		return l, err
+	}
 	if g.Lime == "" {
 		return l, fmt.Errorf("no lime table of %s is in the program", g.State)
 	}
@@ -255,6 +259,23 @@ func (o *Outlook) Lime(s *Stand, crop soil.Crop, untilled bool) (Limed, error) {
 	}
 	l.Liming, err = soil.PublishedLimeTables().Need(g.Lime, acid)
 	return l, err
+}
+
+// charted reads a lime chart that a user typed in: by the class of the soil, which its exchange capacity
+// tells, and its water pH.
+func charted(g soil.LimeGuide, b book.GuideTable, t *SoilTested, want soil.Target) (soil.Liming, error) {
+	chart := soil.Chart(*b.Chart)
+	if err := chart.Check(); err != nil {
+		return soil.Liming{}, err
+	}
+	if t.CEC == 0 {
+		return soil.Liming{}, errors.New("the chart goes by the class of the soil, which its exchange capacity tells: the test has none")
+	}
+	tons, err := chart.At(soil.ClassOf(t.CEC), t.PH)
+	return soil.Liming{
+		Guide: g, Target: want.PH, Depth: unit.Inch(b.DepthIn), Tons: tons, Pounds: unit.PoundAcre(2000 * tons), Basis: b.Basis,
+		Notes: []string{"by the chart that was typed in from the printed guide"},
+	}, err
 }
 
 // tableTarget is the target of a guide's own tables that is nearest from above to what is wanted; the

@@ -122,6 +122,26 @@ func TestLinesThatWereTypedInAnswerForTheirGuide(t *testing.T) {
 	}
 }
 
+func TestAChartThatWasTypedInIsReadByTheSoilsClass(t *testing.T) {
+	typed := book.GuideTable{Guide: "illinois", Edition: "made up", Basis: "typical stone", DepthIn: 9, Chart: &book.LimeChart{Classes: []string{"B", "C"}, PH: []float64{5, 6, 6.5}, Tons: [][]float64{{9, 4, 0}, {6, 3, 0}}}}
+	put := func(cec float64) func(v *book.View, s *book.StandView) {
+		return func(v *book.View, s *book.StandView) {
+			v.GuideTables = []book.Dated[book.GuideTable]{{Body: typed}}
+			test := soilTest(june-300, "", 5.5, 90)
+			test.Body.More = map[string]float64{"cec": cec}
+			s.InField.SoilTests = []book.Dated[book.SoilTest]{test}
+		}
+	}
+	o, s := ofSoil("Illinois", put(12))
+	if l, err := o.Lime(s, s.SoilCrop(), false); err != nil || math.Abs(float64(l.Tons)-4.5) > 1e-9 || l.Basis != "typical stone" {
+		t.Errorf("%+v, %v", l.Liming, err)
+	}
+	o, s = ofSoil("Illinois", put(5))
+	if _, err := o.Lime(s, s.SoilCrop(), false); err == nil || !strings.Contains(err.Error(), `no soil class "D"`) {
+		t.Errorf("%v", err)
+	}
+}
+
 func TestWhatWasSpreadIsReckonedByItsAnalysis(t *testing.T) {
 	for name, c := range map[string]struct {
 		a    book.Application

@@ -113,6 +113,9 @@ trial-stability: response entry environment + > mean slope deviation wricke shuk
 trial-lsd: mse replicates df level sites var_gl var_g mean advantage > lsd cv heritability shrunken
 percent-of-check: entry check > of_ratios of_means
 trial-replicates: entries cv difference level power > replicates power
+cec: k mg ca buffer ph > cec
+extractant: nutrient from test > other by_lab
+build-up: guide p k extractant cec yield region years > p2o5 k2o p_after k_after
 winter-points: age hardiness resistance soil_k drainage moisture interval last_cut stubble points > low high class_low class_high ask
 emergency-forage: date feed > forages until days
 clover-life: age > share

@@ -46,7 +46,7 @@ func (s *Server) fertilizer(ctx context.Context, r *http.Request, p frame) (temp
 	}
 	p.Title, p.Region = o.FarmView.Name+", fertilizer", o.Region
 	v := fertilizerView{Farm: o.FarmView.Name, Home: string(p.link("/farms/" + o.FarmView.ID)), Buy: partOf(o.Buy), Cautions: o.Cautions}
-	v.Lede = "What its fields need in a year, and the least costly products for it. Manure that is spread comes off it."
+	v.Lede = "What its fields need in a year, and the least costly products for it. What was spread since last year's last cut comes off it, manure too."
 	v.For = formView{ID: "for", Action: r.URL.Path, Button: "Reckon", Get: true, Hidden: p.dateHidden(), Fields: []fieldView{
 		{Name: "nitrogen", Label: "Nitrogen that may come along", Value: plainNumber(o.Nitrogen), Unit: "lb/ac", Hint: "a stand that nodulates gains nothing from it", Error: q.wrong["nitrogen"]},
 	}}

@@ -110,8 +110,15 @@ func (v Potassium) AsMehlich3(k Extraction) (unit.PPMM3K, bool) {
 	return k.Mehlich3K(*v.Acetate), true
 }
 
-// ExchangeCapacity estimates it from a test of K, Mg and Ca in lb an acre and the buffer pH. It is stated
-// for a water pH up to 6.4: over it the cations count too much. Source: [source.SoilCEC].
-func ExchangeCapacity(k, mg, ca unit.PoundAcre, buffer float64) unit.MeqSoil {
-	return unit.MeqSoil(float64(k)/780 + float64(mg)/240 + float64(ca)/400 + 12*max(0, 7-buffer))
+// Capacity is how the exchange capacity is estimated: pounds an acre of each cation that make a meq, and the
+// meq of acidity for a unit of buffer pH under 7. Source: [source.SoilCEC].
+type Capacity struct{ K, Mg, Ca, Acid float64 }
+
+// PublishedCapacity returns it.
+func PublishedCapacity() Capacity { return Capacity{K: 780, Mg: 240, Ca: 400, Acid: 12} }
+
+// Of estimates it from a test of K, Mg and Ca in lb an acre and the buffer pH. It is stated for a water pH up
+// to 6.4: over it the cations count too much.
+func (c Capacity) Of(k, mg, ca unit.PoundAcre, buffer float64) unit.MeqSoil {
+	return unit.MeqSoil(float64(k)/c.K + float64(mg)/c.Mg + float64(ca)/c.Ca + c.Acid*max(0, 7-buffer))
 }

@@ -396,6 +396,20 @@ func (c Chart) Check() error {
 	return nil
 }
 
+// ClassOf is the class of a mineral soil on Illinois' chart by its exchange capacity: A over 24, B from 15, C
+// from 8, D under it. Source: [source.SoilClasses].
+func ClassOf(cec unit.MeqSoil) string {
+	switch {
+	case cec > 24:
+		return "A"
+	case cec >= 15:
+		return "B"
+	case cec >= 8:
+		return "C"
+	}
+	return "D"
+}
+
 // At reads the chart between its values of pH.
 func (c Chart) At(class string, ph float64) (unit.TonAcre, error) {
 	i := slices.IndexFunc(c.Classes, func(n string) bool { return strings.EqualFold(n, class) })

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"haywarden/agronomy/soil"
+	"haywarden/agronomy/unit"
 )
 
 func TestTargetsAreThePrintedOnes(t *testing.T) {
@@ -84,4 +85,12 @@ func TestTypedLinesNeverGiveLessForAMoreAcidBuffer(t *testing.T) {
 			t.Fatalf("buffer %g takes %g tons, %g takes %g (%v, %v)", min(a, b), float64(low.Tons), max(a, b), float64(high.Tons), err1, err2)
 		}
 	})
+}
+
+func TestSoilsFallIntoTheClassesOfTheChart(t *testing.T) {
+	for cec, want := range map[float64]string{30: "A", 24: "B", 15: "B", 14.9: "C", 8: "C", 7.9: "D"} {
+		if got := soil.ClassOf(unit.MeqSoil(cec)); got != want {
+			t.Errorf("%g meq: %s, want %s", cec, got, want)
+		}
+	}
 }
