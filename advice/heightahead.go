@@ -8,6 +8,12 @@ import (
 	"haywarden/outlook"
 )
 
+// Growth of 4 to 6 in, when stems are counted, by heat above 41 F since 1 March.
+const (
+	countHeat = 250 // about 4 in (choice)
+	countLate = 500 // over 10 in: stems hide, but a count still tells (choice)
+)
+
 // HeightAhead is the height of the tallest alfalfa in a mixture on the coming days, in: 10, 25, 50, 75
 // and 90 % of chances, over how past years went on and the error of today's height; and the height at
 // which it is cut. Not ok where height does not judge the growth.

@@ -24,7 +24,7 @@ const (
 )
 
 // KeepOrTurn says what a stem count, roots and grass mean for the stand's next year.
-func KeepOrTurn(s *outlook.Stand, _ *outlook.Outlook) *Piece {
+func KeepOrTurn(s *outlook.Stand, o *outlook.Outlook) *Piece {
 	if s.Stems == nil || s.Year < 1 {
 		return nil
 	}
@@ -65,6 +65,14 @@ func KeepOrTurn(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	}
 	p.Worth.Text = keepWorth(s)
 	p.Grounds = keepGrounds(s, verdict)
+	if m, ok := KeepMoneyOf(s, o.Guide); ok {
+		p.Grounds = append(p.Grounds, m.grounds()...)
+		if !open {
+			p.Worth.Text = moneyWorth(p.Worth.Text, m)
+			p.Sentence += moneySays(m)
+		}
+		p.Choices = m.Choices(s)
+	}
 	p.Rules = []Rule{stemRule(c, verdict)}
 	return p
 }
@@ -122,6 +130,23 @@ func keepWorth(s *outlook.Stand) string {
 		return "Stems do not hold its yield back."
 	}
 	return fmt.Sprintf("By its stems it gives %.1f tons an acre a year, %.1f less than a full stand.", s.Stems.Count.YieldPotential, gap)
+}
+
+// moneyWorth adds the two sums to what the tons say.
+func moneyWorth(tons string, m KeepMoney) string {
+	if len(m.Lacks) > 0 {
+		return tons
+	}
+	return fmt.Sprintf("%s It makes %s an acre this year; new stands one after another make %s a year.", tons, dollar(m.Next), dollar(m.Chain))
+}
+
+// moneySays says what money says where it says otherwise than the look.
+func moneySays(m KeepMoney) string {
+	say := m.Decides()
+	if len(m.Lacks) > 0 || strings.HasSuffix(say, "agree.") {
+		return ""
+	}
+	return " " + say
 }
 
 func keepGrounds(s *outlook.Stand, v stand.Verdict) []Ground {

@@ -47,6 +47,7 @@ type Piece struct {
 	Grounds  []Ground
 	Rules    []Rule
 	Cautions []string
+	Choices  []Choice // ways to go on, side by side; most decisions have none
 	// LossShare is the part of the stand's yearly value that a day of waiting loses; orders the round.
 	LossShare float64
 	// Errand marks a piece that sends someone to look; within an urgency it follows what acts.

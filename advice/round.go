@@ -17,7 +17,7 @@ type decision func(*outlook.Stand, *outlook.Outlook) *Piece
 
 // decisions lists them all. A new decision is a new file and a line here.
 func decisions() []decision {
-	return []decision{GrowingTips, FirstCut, MixtureCut, CloverCut, LaterCut, LastCut, StickReading, Weevil, WalkAndCount, KeepOrTurn, LateSeeding, DoNotReseed, OrderSeed, SeedBy, BaleNow, HotStack, SoilSample, LimeNow, Topdress, SulfurBoron}
+	return []decision{GrowingTips, FirstCut, MixtureCut, CloverCut, LaterCut, LastCut, StickReading, Weevil, WalkAndCount, WinterLook, KeepOrTurn, OtherHarm, LateSeeding, DoNotReseed, OrderSeed, SeedBy, BaleNow, HotStack, SoilSample, LimeNow, Topdress, SulfurBoron}
 }
 
 // Round is the ranked list, for a date, of what to do for which stand and why.

@@ -9,12 +9,6 @@ import (
 	"haywarden/outlook"
 )
 
-// Growth of 4 to 6 in, when stems are counted, by heat above 41 F since 1 March.
-const (
-	countHeat = 250 // about 4 in (choice)
-	countLate = 500 // over 10 in: stems hide, but a count still tells (choice)
-)
-
 // WalkAndCount sends someone to count stems when plants stand 4 to 6 inches tall.
 func WalkAndCount(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	if !heatKnown(s) || s.Stems != nil || s.Year < 1 || s.Growth.Number != 1 {

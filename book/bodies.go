@@ -133,17 +133,20 @@ const (
 
 // Visit is what was seen in one stand at one time, raw.
 type Visit struct {
-	Spots      []Spot   `json:"spots,omitempty"`
-	Frames     []Frame  `json:"frames,omitempty"`
-	Roots      *Roots   `json:"roots,omitempty"`
-	GrowthIn   *float64 `json:"growth_in,omitempty"` // height of growth, inches, where no stick was read
-	Bloom      *float64 `json:"bloom_pct,omitempty"` // stems in bloom, %
-	Grass      *float64 `json:"grass_share,omitempty"`
-	Tips       Tips     `json:"tips,omitempty"`
-	WeevilTips *float64 `json:"weevil_tips_pct,omitempty"` // stems whose tips weevil larvae fed on, %
-	Pests      []Pests  `json:"pests,omitempty"`
-	WeedsBloom bool     `json:"weeds_in_bloom,omitempty"`
-	Note       string   `json:"note,omitempty"`
+	Spots      []Spot      `json:"spots,omitempty"`
+	Frames     []Frame     `json:"frames,omitempty"`
+	Roots      *Roots      `json:"roots,omitempty"`
+	Crowns     *Crowns     `json:"crowns,omitempty"`
+	Winter     *WinterSeen `json:"winter,omitempty"`
+	Harm       *Harm       `json:"harm,omitempty"`
+	GrowthIn   *float64    `json:"growth_in,omitempty"` // height of growth, inches, where no stick was read
+	Bloom      *float64    `json:"bloom_pct,omitempty"` // stems in bloom, %
+	Grass      *float64    `json:"grass_share,omitempty"`
+	Tips       Tips        `json:"tips,omitempty"`
+	WeevilTips *float64    `json:"weevil_tips_pct,omitempty"` // stems whose tips weevil larvae fed on, %
+	Pests      []Pests     `json:"pests,omitempty"`
+	WeedsBloom bool        `json:"weeds_in_bloom,omitempty"`
+	Note       string      `json:"note,omitempty"`
 }
 
 // Cut is a harvest.

@@ -65,6 +65,15 @@ func (b Visit) Check() error {
 	if r := b.Roots; r != nil && (r.Dug < 1 || r.Dug > 500 || r.Bad < 0 || r.Bad > r.Dug) {
 		errs = append(errs, fmt.Errorf("roots: %d bad of %d dug; accepted 1 to 500 dug and no more bad than dug", r.Bad, r.Dug))
 	}
+	if b.Crowns != nil {
+		errs = append(errs, b.Crowns.check())
+	}
+	if b.Winter != nil {
+		errs = append(errs, b.Winter.check())
+	}
+	if b.Harm != nil {
+		errs = append(errs, b.Harm.check())
+	}
 	if b.GrowthIn != nil {
 		errs = append(errs, within("growth", *b.GrowthIn, 0, 60, "inches"))
 	}

@@ -47,6 +47,11 @@ func (l *ledger) roster(seed uint64, sky sky) {
 	l.sowings(all)
 	l.soil(seed, all)
 	l.stores(all)
+	for _, h := range all {
+		for _, st := range h.tracts {
+			l.harms(h, st)
+		}
+	}
 }
 
 // open records the farm, its people, what it allows, and its prices.

@@ -178,7 +178,7 @@ func TestSomeStandsAreThinSomeMarginalMostFull(t *testing.T) {
 			if n := len(x.Body.Frames); n < 5 || n > 8 || *x.Body.GrowthIn < 3.5 || *x.Body.GrowthIn > 7.5 {
 				t.Errorf("%s: %d frames at %.1f in of growth", s.Named(), n, *x.Body.GrowthIn)
 			}
-			if x.Body.Roots != nil {
+			if x.Body.Dig() != nil {
 				dug++
 			}
 			sum := 0.0

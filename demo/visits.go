@@ -28,7 +28,7 @@ func (l *ledger) counts(h *holding, st *tract, order int) {
 		young := age == 1
 		v := book.Visit{Frames: st.frames(d, young), GrowthIn: halfInches(st.on(d).inches())}
 		if year == 2026 && p.tells&dug != 0 {
-			v.Roots = st.roots(0.07*float64(age) + 0.35*math.Max(0, 1-st.nature.stems/45))
+			v.Crowns = rated(st.roots(0.07*float64(age) + 0.35*math.Max(0, 1-st.nature.stems/45)))
 			v.Note = "Dug along the diagonal, split lengthwise."
 		}
 		l.add(entry{farm: h.id, subject: h.ids[st], day: d, author: seer(order), wait: soon}, v)
@@ -36,8 +36,40 @@ func (l *ledger) counts(h *holding, st *tract, order int) {
 	if p.tells&dug != 0 && (p.turned == "" || day(p.turned).Year() > 2025) {
 		d := weekday(unit.DateOf(2025, time.October, 13) + unit.Day(order))
 		l.add(entry{farm: h.id, subject: h.ids[st], day: d, author: adviser, wait: soon}, book.Visit{
-			Roots: st.roots(0.06 * float64(2025-day(p.seeded).Year())), Note: "Fall dig.",
+			Crowns: rated(st.roots(0.06 * float64(2025-day(p.seeded).Year()))), Winter: goesIntoWinter(order), Note: "Fall dig.",
 		})
+	}
+}
+
+// rated lays a dig out over the ratings: the bad ones mostly at 3, the others mostly sound.
+func rated(r *book.Roots) *book.Crowns {
+	sound := r.Dug - r.Bad
+	return &book.Crowns{sound - sound/2, sound/2 - sound/5, sound / 5, r.Bad - r.Bad/3, r.Bad / 3}
+}
+
+// goesIntoWinter is what the fall's visit learnt, another thing on each farm.
+func goesIntoWinter(order int) *book.WinterSeen {
+	left := order%4 != 3
+	return &book.WinterSeen{
+		Hardiness: []string{"hardy", "very", "moderate"}[order%3], Resistance: []string{"moderate", "high", "", "none"}[order%4],
+		Drainage: []string{"good", "medium", "poor", "medium"}[order%4], Moisture: []string{"medium", "wet", "dry"}[order%3], Stubble: &left,
+	}
+}
+
+// harms records a look at hail in two stands, one of them near its cut, and at one where water stood.
+func (l *ledger) harms(h *holding, st *tract) {
+	share := func(v float64) *float64 { return &v }
+	look := func(d string, wait int, harm book.Harm) {
+		harm.Day = day(d)
+		l.add(entry{farm: h.id, subject: h.ids[st], day: weekday(harm.Day + unit.Day(wait)), author: adviser, wait: soon}, book.Visit{Harm: &harm})
+	}
+	switch st.plot.name {
+	case "Anvil Lot":
+		look("2026-07-08", 2, book.Harm{Kind: book.Hail, Tips: share(60), Leaves: share(30)})
+	case "Bell Field":
+		look("2026-07-08", 2, book.Harm{Kind: book.Hail, Tips: share(20), Leaves: share(10)})
+	case "Mill Lot":
+		look("2026-06-29", 8, book.Harm{Kind: book.Ponding, Under: share(5)})
 	}
 }
 

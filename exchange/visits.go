@@ -39,6 +39,21 @@ var visitColumns = []Column{
 	{Name: "frame_ft2", Also: []string{"frame", "frame size", "frame sq ft", "frame square feet"}, in: []spelling{{"m2", []string{"frame m2"}}}, check: "size"},
 	{Name: "roots_dug", Also: []string{"roots split", "dug"}},
 	{Name: "roots_bad", Also: []string{"bad roots", "roots rotted"}},
+	{Name: "crown_ratings", Also: []string{"crowns", "ratings", "plants rated 0 to 5"}, check: "crowns"},
+	{Name: "hardiness", Also: []string{"winter hardiness"}, check: "hardiness"},
+	{Name: "resistance", Also: []string{"disease resistance"}, check: "resistance"},
+	{Name: "drainage", Also: []string{"soil drainage"}, check: "drainage"},
+	{Name: "fall_moisture", Also: []string{"fall soil moisture"}, check: "fall moisture"},
+	{Name: "stubble_6in", Also: []string{"stubble left", "over 6 in stubble"}},
+	{Name: "harm", Also: []string{"damage"}, check: "harm"},
+	{Name: "harm_day", Also: []string{"damage date", "storm"}},
+	{Name: "tips_broken_pct", Also: []string{"tips broken", "terminal buds hurt"}, check: "tips broken"},
+	{Name: "leaves_lost_pct", Also: []string{"leaves lost", "defoliation"}, check: "leaves lost"},
+	{Name: "lodged", Also: []string{"lies"}},
+	{Name: "under_water_days", Also: []string{"days under water"}, check: "days under water"},
+	{Name: "silt_in", Also: []string{"silt inches"}, check: "silt"},
+	{Name: "roots_soft", Also: []string{"soft roots"}},
+	{Name: "crowns_see_sun", Also: []string{"sun on crowns"}},
 	{Name: "bloom_pct", Also: []string{"bloom", "bloom percent"}, check: "bloom"},
 	{Name: "growth_in", Also: []string{"growth", "growth height", "growth inches"}, in: []spelling{{"cm", []string{"growth cm"}}}, check: "growth"},
 	{Name: "grass_share", Also: []string{"grass", "share of grass"}, in: []spelling{{"%", []string{"grass pct", "grass percent", "pct grass"}}}},
@@ -121,6 +136,7 @@ func (s *sheet) seen(v *visiting) {
 	s.spot(&row)
 	s.frame(&row)
 	s.roots(v, &row)
+	s.survival(v, &row)
 	once(s, v, "bloom_pct", s.quantity("bloom_pct", "%"), &row.Bloom, &v.Visit.Bloom)
 	once(s, v, "growth_in", s.quantity("growth_in", "in"), &row.GrowthIn, &v.Visit.GrowthIn)
 	once(s, v, "grass_share", s.share("grass_share"), &row.Grass, &v.Visit.Grass)
@@ -140,7 +156,7 @@ func (s *sheet) seen(v *visiting) {
 	}
 	row.Note = s.raw("note")
 	s.accept(row.Check())
-	if len(s.list) == found && len(row.Spots)+len(row.Frames) == 0 && row.Roots == nil && row.Bloom == nil &&
+	if len(s.list) == found && len(row.Spots)+len(row.Frames) == 0 && row.Roots == nil && row.Crowns == nil && row.Winter == nil && row.Harm == nil && row.Bloom == nil &&
 		row.GrowthIn == nil && row.Grass == nil && row.WeevilTips == nil && len(row.Pests) == 0 && s.raw("weeds_in_bloom") == "" && row.Tips == "" && row.Note == "" {
 		s.Add(s.row.Place, "", "the row says nothing that was seen: fill in a height and stage, a count, or a note")
 	}

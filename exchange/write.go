@@ -88,6 +88,29 @@ func (t *table) field(v book.Visit) {
 		t.count("roots_dug", &v.Roots.Dug)
 		t.count("roots_bad", &v.Roots.Bad)
 	}
+	if v.Crowns != nil {
+		t.text("crown_ratings", crownText(*v.Crowns))
+	}
+	if w := v.Winter; w != nil {
+		t.text("hardiness", w.Hardiness)
+		t.text("resistance", w.Resistance)
+		t.text("drainage", w.Drainage)
+		t.text("fall_moisture", w.Moisture)
+		t.yes("stubble_6in", w.Stubble)
+	}
+	if h := v.Harm; h != nil {
+		t.text("harm", string(h.Kind))
+		t.text("harm_day", h.Day.String())
+		t.number("tips_broken_pct", h.Tips)
+		t.number("leaves_lost_pct", h.Leaves)
+		t.number("under_water_days", h.Under)
+		t.number("silt_in", h.Silt)
+		t.yes("roots_soft", h.Soft)
+		t.yes("crowns_see_sun", h.Crowns)
+		if h.Lodged {
+			t.yes("lodged", &h.Lodged)
+		}
+	}
 	t.number("bloom_pct", v.Bloom)
 	t.number("growth_in", v.GrowthIn)
 	t.number("grass_share", v.Grass)
@@ -157,4 +180,15 @@ func (t *table) close(what string) error {
 		return fmt.Errorf("write %s: %w", what, err)
 	}
 	return nil
+}
+
+// yes writes an answer, nothing where there is none.
+func (t *table) yes(col string, v *bool) {
+	switch {
+	case v == nil:
+	case *v:
+		t.text(col, "yes")
+	default:
+		t.text(col, "no")
+	}
 }

@@ -72,8 +72,8 @@ func covers(v, other book.Visit) bool {
 }
 
 // measured tells for each thing that a visit may measure whether it does.
-func measured(v book.Visit) [10]bool {
-	return [...]bool{len(v.Spots) > 0, len(v.Frames) > 0, v.Roots != nil, v.GrowthIn != nil, v.Bloom != nil, v.Grass != nil, v.Tips != "", v.WeevilTips != nil, len(v.Pests) > 0, v.WeedsBloom}
+func measured(v book.Visit) [13]bool {
+	return [...]bool{len(v.Spots) > 0, len(v.Frames) > 0, v.Roots != nil, v.GrowthIn != nil, v.Bloom != nil, v.Grass != nil, v.Tips != "", v.WeevilTips != nil, len(v.Pests) > 0, v.WeedsBloom, v.Crowns != nil, v.Winter != nil, v.Harm != nil}
 }
 
 // ImportPrices takes price decks into the book, all or none. A deck is known by its name and date, and

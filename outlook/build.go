@@ -100,6 +100,7 @@ func (o *Outlook) stand(sv *book.StandView) (*Stand, error) {
 	if d, ok := o.View.Deck(sv.Farm, book.HayBase); ok {
 		s.Deck = &d
 	}
+	s.Lines = o.costLines(sv.Farm)
 	target, err := targetOf(sv.Stand)
 	if err != nil {
 		return nil, err
@@ -111,6 +112,9 @@ func (o *Outlook) stand(sv *book.StandView) (*Stand, error) {
 	}
 	s.Yield = yieldOf(s)
 	s.findFrost()
+	if err := s.findWintered(); err != nil {
+		return nil, fmt.Errorf("how it wintered: %w", err)
+	}
 	return s, s.readStick()
 }
 
@@ -182,8 +186,8 @@ func (s *Stand) readStems() error {
 		if v.Day.Year() != s.Date.Year() {
 			break
 		}
-		if v.Body.Roots != nil && count.Roots == nil {
-			count.Roots = v.Body.Roots
+		if count.Roots == nil {
+			count.Roots = v.Body.Dig()
 		}
 		if count.Day != 0 && (count.Day-v.Day > 7*stemWeeks || s.cutBetween(v.Day, count.Day)) {
 			continue
@@ -222,7 +226,7 @@ func yieldOf(s *Stand) Yield {
 	}
 	y.Year = full * stand.YieldByAge(max(1, s.Year))
 	if s.Judged() == Clover {
-		y.Year = full * cloverShare
+		y.Year = full * cloverShare * stand.CloverByYear(max(1, s.Year))
 	}
 	y.FirstCut = y.Year * stand.FirstCutShare()
 	return y

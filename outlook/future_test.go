@@ -150,7 +150,7 @@ func TestWhatCameInLaterIsNotKnownBefore(t *testing.T) {
 
 // allOf writes down all that a sky holds beside the record it was read from.
 func allOf(s *Sky) string {
-	out := fmt.Sprint(s.Through, s.Observed, s.Heat41, s.Heat48, s.Fall24, s.Fall28, s.Frosts, s.usual, s.falls)
+	out := fmt.Sprint(s.Through, s.Observed, s.Heat41, s.Heat48, s.Fall24, s.Fall28, s.Frosts, s.Winter, s.usual, s.falls)
 	for _, m := range s.Members {
 		out += fmt.Sprint(*m)
 	}

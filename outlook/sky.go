@@ -34,6 +34,7 @@ type Sky struct {
 	Fall28   Freeze // the same at 28 F, shown beside
 	Spring26 Freeze // last spring day at or below 26 F, which kills seedlings of a few leaves
 	Frosts   []Frost
+	Winter   *Winter         // nil where the record of it is too thin, and in fall
 	own      *weather.Series // what the station itself reported
 	series   *weather.Series // the same with what neighbours measured where it is silent
 	usual    [367]usualDay
@@ -102,6 +103,7 @@ func NewSky(series *weather.Series, date unit.Day, opt SkyOptions) *Sky {
 	s.Spring26 = s.freezes(seedlingF, s.own.LastSpring(seedlingF), -later)
 	s.gatherFalls()
 	s.findFrosts()
+	s.findWinter()
 	return s
 }
 

@@ -28,9 +28,11 @@ type Stand struct {
 	NotStanding string
 	Stems       *Stems // newest stem count of this year; nil where none
 	Frosted     *Frosted
+	Wintered    *Wintered // nil for clover, for this year's seedings, and in fall
 	Yield       Yield
 	// Plans are the seedings planned for the field that are still ahead; told with its newest stand.
 	Plans []Planned
+	Lines map[string]book.Priced // what keeping or ending it costs, each line in the deck that holds for it
 }
 
 // Kind groups stands that are judged alike.

@@ -198,6 +198,16 @@ func (s *sheet) piece(p *advice.Piece, grounds bool) {
 	default:
 		s.say(fmt.Sprintf("$%.0f an acre ($%.0f to $%.0f) against %s, by %s.", d.Middle, d.Low, d.High, d.Against, d.Short), 10, "", ink)
 	}
+	for _, c := range p.Choices {
+		line := c.Name + ": " + c.Tons + " tons an acre"
+		if c.Dollars != "" {
+			line += ", " + c.Dollars + " an acre"
+		}
+		if grounds {
+			line += "; " + c.Say
+		}
+		s.say(line+".", 9.5, "", ink)
+	}
 	if p.Measure != "" {
 		s.say("Measure next: "+p.Measure+".", 10, "", ink)
 	}

@@ -96,6 +96,16 @@ func visitSay(v book.Visit) string {
 	if v.Roots != nil {
 		add("%d roots dug, %d rotted or streaked", v.Roots.Dug, v.Roots.Bad)
 	}
+	if c := v.Crowns; c != nil {
+		r := c.Roots()
+		add("%d crowns rated, %d of them 3 or worse of 5", r.Dug, r.Bad)
+	}
+	if v.Winter != nil {
+		add("asked how it goes into winter")
+	}
+	if v.Harm != nil {
+		add("%s", harmSay(*v.Harm))
+	}
 	if v.Bloom != nil {
 		add("%.0f %% of stems in bloom", *v.Bloom)
 	}
@@ -133,4 +143,22 @@ func pestsSeen(p book.Pests) string {
 		total += n
 	}
 	return fmt.Sprintf("%s: %g in %g %s", strings.ReplaceAll(p.Pest, "-", " "), total, p.Size*float64(len(p.Counts)), k.Unit)
+}
+
+// harmSay says what a look at a harmed stand found.
+func harmSay(h book.Harm) string {
+	say := fmt.Sprintf("%s of %s", h.Kind, advice.Short(h.Day))
+	if h.Tips != nil {
+		say += fmt.Sprintf(", %.0f %% of tips broken", *h.Tips)
+	}
+	if h.Leaves != nil {
+		say += fmt.Sprintf(", %.0f %% of leaves lost", *h.Leaves)
+	}
+	if h.Lodged {
+		say += ", most of it lies"
+	}
+	if h.Under != nil {
+		say += fmt.Sprintf(", %.0f %s under water", *h.Under, advice.Plural(int(*h.Under), "day"))
+	}
+	return say
 }

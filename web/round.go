@@ -34,6 +34,7 @@ type roundView struct {
 	Map           drawn
 	MapNarrow     drawn
 	RouteSay      string // empty where no field wants a look
+	AfterWinter   bool   // first growth stands somewhere that was through a winter and is not counted
 }
 
 type sectionView struct {
@@ -114,6 +115,9 @@ func (p frame) roundView(r *advice.Round) roundView {
 		n := len(way.Stops) + len(way.Lost)
 		v.RouteSay = fmt.Sprintf("The way past the %s %s that want a look", advice.Count(n), advice.Plural(n, "field"))
 	}
+	v.AfterWinter = slices.ContainsFunc(r.Outlook.Stands, func(s *outlook.Stand) bool {
+		return s.Wintered != nil && !s.Wintered.Counted && s.Growth.Number == 1
+	})
 	return v
 }
 

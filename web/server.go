@@ -55,6 +55,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /{$}", func(w http.ResponseWriter, r *http.Request) { http.Redirect(w, r, "/round", http.StatusSeeOther) })
 	mux.HandleFunc("GET /round", s.page(s.round))
 	mux.HandleFunc("GET /route", s.page(s.route))
+	mux.HandleFunc("GET /winter", s.page(s.winter))
 	mux.HandleFunc("GET /stands/{id}", s.page(s.stand))
 	mux.HandleFunc("GET /farms", s.page(s.farms))
 	mux.HandleFunc("GET /farms/{id}", s.page(s.farm))

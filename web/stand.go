@@ -27,6 +27,8 @@ type standView struct {
 	Pieces                      []pieceView
 	Judged                      judgedView
 	Bunk                        bunkView
+	Choices                     [][]string // ways to go on with the stand, headings first
+	Winter                      []factView // how it wintered
 	Readings                    []readingView
 	Quality                     bool // the readings say a feed value
 	Stems                       []drawn
@@ -135,6 +137,7 @@ func (p frame) standView(a *office.StandAdvice) standView {
 		v.ClockSay = fmt.Sprintf("Station %s, weather through %s.", s.Sky.Station.Name, advice.Short(s.Sky.Through))
 	}
 	v.Bunk = bunk(s, a.Pieces)
+	v.Choices, v.Winter = choices(a.Pieces), wintered(s)
 	v.HistoryLeft = v.leftIsShorter()
 	return v
 }

@@ -3,6 +3,7 @@ package source
 // Survival of stands: plants, crowns, winters, what they leave and what replaces them.
 const (
 	PlantsIllinois   ID = "plants-illinois"
+	SeedingYearYield ID = "seeding-year-yield"
 	PlantsIowa       ID = "plants-iowa"
 	PlantsSeeding    ID = "plants-seeding"
 	CrownScale       ID = "crown-scale"
@@ -41,6 +42,7 @@ const (
 
 func survival() []Source {
 	return []Source{
+		{SeedingYearYield, "Yield of the seeding year, 0.55 of a full one: 0.50-0.60 recalled as the rule of the Midwest for clear seedings; Teixeira et al. 2011 measured 0.61 in New Zealand", FromMemory},
 		{PlantsIllinois, "Univ. of Illinois IPM Bulletin 2010: suggested least plants a square foot, over 12, 8 and 5 in production years 1, 2 and 3", Published},
 		{PlantsIowa, "Iowa State Univ. ICM 2013, quoted by Ohio State Univ. 2016: consider reseeding under 8, 5, 4 and 3 plants a square foot in production years 1 to 4", Secondhand},
 		{PlantsSeeding, "Plants in the fall of the seeding year: Univ. of Minnesota wants 25-30, a seed-trade sheet calls 12-20 adequate; Penn State Univ. keeps established stands of 4-5", Published},
@@ -60,7 +62,7 @@ func survival() []Source {
 		{CreditRanges, "Kansas 100-140 lb and Idaho 100-200 lb by soil and density, second year about half the first, quoted in Hay & Forage Grower", Secondhand},
 		{CrownCold, "Cold at the crown: harm begins from 5 to 15 F (Ohio State 2014), under 15 F (Univ. of Minnesota), crowns withstand 10-15 F (Undersander 2014) or 5 F (Anderson, Nebraska), about 0 F (Michigan State E-2310): disputed", Published},
 		{SnowShelter, "Snow as shelter: 4 in keeps off 10-15 F (Ohio State 2014), 4 in of loose snow 16 F (Undersander 2014); 4-6 in is enough (Univ. of Minnesota)", Published},
-		{CrownAir, "Crown temperature from the air: between the night's low and the mean of two days, plus 12.5 F for 4 in of snow, no more than freezing under the snow", Choice},
+		{CrownAir, "Crown temperature from the air: the mean of two days, and the night's low as the worst case, plus 12.5 F for 4 in of snow, no more than freezing under the snow", Choice},
 		{WinterThaw, "Several days at 50-60 F in midwinter can break dormancy (Michigan State E-2310); Univ. of Minnesota 2023 says 40 F and above: disputed", Published},
 		{IceCover, "Iowa State Univ. ICM 24 Jan 2005: ice over a stand injures in 1 to 3 weeks and kills in 2 to 6; South Dakota State: about 3 weeks of stress before death", Published},
 		{StressClass, "Classes of a winter's stress from the days at the crown under 15, 5 and 0 F, possible ice and thaw", Choice},

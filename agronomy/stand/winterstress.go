@@ -34,13 +34,14 @@ type WinterScale struct {
 	RefreezeF  float64 // night after a wet thaw that makes ice (choice)
 	WetIn      float64 // rain or melt that makes it (choice)
 	SnowLostIn float64
+	OpenIn     float64 // deepest snow through which it makes ice on the ground (choice)
 }
 
 // PublishedWinter returns the printed limits, with our choices where none is printed.
 func PublishedWinter() WinterScale {
 	return WinterScale{
 		Colds: CrownColds{Hurt: 15, Kill: 5, Mildest: 0}, ShelterF: 12.5, ShelterIn: 4, Ground: 32,
-		ThawF: 50, MildThawF: 40, ThawDays: 3, IceHurts: 7, IceKills: 21, RefreezeF: 20, WetIn: 0.25, SnowLostIn: 2,
+		ThawF: 50, MildThawF: 40, ThawDays: 3, IceHurts: 7, IceKills: 21, RefreezeF: 20, WetIn: 0.25, SnowLostIn: 2, OpenIn: 2,
 	}
 }
 
@@ -88,11 +89,13 @@ type WinterStress struct {
 
 const (
 	mostSheltered = 16 // F that snow is ever said to keep off
+	longSpell     = 3  // nights that make a spell of cold (choice)
+	manyNights    = 10 // nights that make a cold winter (choice); three weeks of stress kill
 	afterThaw     = 21 // days of cold that still count as after a thaw (choice)
 )
 
-// CrownF estimates a night's temperature at the crown: what the air is, bare or less sheltered at low, and the
-// middle estimate that lets the ground lag by a day. Snow adds to both, in step with its depth to 4 in and
+// CrownF estimates a night's temperature at the crown: low is the air's own, as bare ground half an inch down
+// has it, and middle the mean of two days, which an inch or two of ground lags by. Snow adds to both, in step with its depth to 4 in and
 // a little beyond. Source: [source.CrownAir].
 func (k WinterScale) CrownF(yesterday, today WinterDay) (low, middle float64) {
 	snow := today.SnowIn
@@ -104,7 +107,7 @@ func (k WinterScale) CrownF(yesterday, today WinterDay) (low, middle float64) {
 	if two := (yesterday.MaxF + yesterday.MinF) / 2; !math.IsNaN(two) {
 		mean = (mean + two) / 2
 	}
-	low, middle = today.MinF+shelter, (today.MinF+mean)/2+shelter
+	low, middle = today.MinF+shelter, mean+shelter
 	if snow > 0 {
 		low, middle = min(low, k.Ground), min(middle, k.Ground)
 	}
@@ -175,7 +178,7 @@ func (s *WinterStress) count(k WinterScale, d WinterDay, low, middle float64) {
 	if math.Round(low) < k.Colds.Hurt {
 		s.HurtLow++
 	}
-	if d.MinF < 0 && middle >= k.Colds.Hurt {
+	if d.MinF < 0 && d.SnowIn > 0 && middle >= k.Colds.Hurt {
 		s.Sheltered++
 	}
 }
@@ -222,7 +225,7 @@ func (k WinterScale) ice(days []WinterDay) Spell {
 
 // makesIce reports whether a freeze follows a day above freezing.
 func (k WinterScale) makesIce(yesterday, today WinterDay) bool {
-	return yesterday.MaxF > k.Ground && today.MinF <= k.RefreezeF
+	return yesterday.MaxF > k.Ground && today.MinF <= k.RefreezeF && !(today.SnowIn > k.OpenIn)
 }
 
 // wet reports whether a day brought rain or lost snow to melting.
@@ -240,11 +243,13 @@ func (s *WinterStress) judge(k WinterScale) {
 		worst = max(worst, class)
 	}
 	switch {
-	case s.Mildest >= 3:
+	case s.Mildest >= longSpell:
 		say(3, "three nights or more under 0 °F at the crown, which no source calls safe")
-	case s.Kill > 0:
-		say(2, "nights under 5 °F at the crown, harmful by most sources")
-	case s.Hurt > 0:
+	case s.Kill >= longSpell:
+		say(2, "three nights or more under 5 °F at the crown, harmful by most sources")
+	case s.Hurt >= manyNights:
+		say(2, "ten nights or more under 15 °F at the crown, where harm begins by the careful sources")
+	case s.Kill > 0 || s.Hurt >= longSpell:
 		say(1, "nights under 15 °F at the crown, where harm begins by the careful sources")
 	}
 	switch {
