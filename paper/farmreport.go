@@ -198,15 +198,8 @@ func (s *sheet) piece(p *advice.Piece, grounds bool) {
 	default:
 		s.say(fmt.Sprintf("$%.0f an acre ($%.0f to $%.0f) against %s, by %s.", d.Middle, d.Low, d.High, d.Against, d.Short), 10, "", ink)
 	}
-	for _, c := range p.Choices {
-		line := c.Name + ": " + c.Tons + " tons an acre"
-		if c.Dollars != "" {
-			line += ", " + c.Dollars + " an acre"
-		}
-		if grounds {
-			line += "; " + c.Say
-		}
-		s.say(line+".", 9.5, "", ink)
+	if grounds && p.Urgency <= advice.Week {
+		s.choices(p.Choices)
 	}
 	if p.Measure != "" {
 		s.say("Measure next: "+p.Measure+".", 10, "", ink)
@@ -227,6 +220,21 @@ func (s *sheet) warnings(left []*advice.Piece) {
 			s.say("Caution: "+strings.Join(p.Cautions, " "), 8.5, "B", ink)
 			s.gap(3)
 		}
+	}
+}
+
+// choices sets the ways to go on with a stand side by side, in a line.
+func (s *sheet) choices(all []advice.Choice) {
+	var parts []string
+	for _, c := range all {
+		part := c.Name + " " + c.Tons
+		if c.Dollars != "" {
+			part += ", " + c.Dollars
+		}
+		parts = append(parts, part)
+	}
+	if len(parts) > 0 {
+		s.say("Tons and dollars an acre: "+strings.Join(parts, "; ")+".", 9.5, "", ink)
 	}
 }
 
