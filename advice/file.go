@@ -20,6 +20,7 @@ type RoundFile struct {
 	Guide  string      `json:"guide"`
 	Stands int         `json:"stands"`
 	Pieces []PieceFile `json:"pieces"`
+	Feed   []PieceFile `json:"feed,omitempty"` // of feed in store: no field and no stand
 }
 
 // PieceFile is one piece of advice.
@@ -28,8 +29,8 @@ type PieceFile struct {
 	Decision  string       `json:"decision"`
 	Urgency   string       `json:"urgency"`
 	Farm      string       `json:"farm"`
-	Field     string       `json:"field"`
-	Stand     string       `json:"stand"`
+	Field     string       `json:"field,omitempty"`
+	Stand     string       `json:"stand,omitempty"`
 	Acres     float64      `json:"acres"`
 	Title     string       `json:"title"`
 	Sentence  string       `json:"sentence"`
@@ -87,6 +88,9 @@ func (r *Round) File() RoundFile {
 	for i, p := range r.Pieces {
 		f.Pieces = append(f.Pieces, p.File(i+1))
 	}
+	for i, p := range r.Feed {
+		f.Feed = append(f.Feed, p.File(i+1))
+	}
 	return f
 }
 
@@ -94,9 +98,13 @@ func (r *Round) File() RoundFile {
 func (p *Piece) File(rank int) PieceFile {
 	f := PieceFile{
 		Rank: rank, Decision: p.Decision, Urgency: p.Urgency.Key(),
-		Farm: p.Stand.Farm.Name, Field: p.Stand.InField.Name, Stand: p.Stand.ID, Acres: p.Stand.InField.Acres,
 		Title: p.Title, Sentence: p.Sentence, Worth: p.Worth.Text, Measure: p.Measure,
 		LossShare: shownLoss(p), Grounds: []GroundFile{}, Cautions: p.Cautions,
+	}
+	if s := p.Stand; s != nil {
+		f.Farm, f.Field, f.Stand, f.Acres = s.Farm.Name, s.InField.Name, s.ID, s.InField.Acres
+	} else {
+		f.Farm = p.Feed.Name
 	}
 	if w := p.Window; w != nil {
 		f.Window = &WindowFile{w.Early, w.Middle, w.Late, w.Best, w.Means}

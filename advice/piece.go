@@ -36,8 +36,9 @@ func (u Urgency) Key() string {
 
 // Piece is one piece of advice for one stand.
 type Piece struct {
-	Decision string // key of the decision: `first-cut`
-	Stand    *outlook.Stand
+	Decision string         // key of the decision: `first-cut`
+	Stand    *outlook.Stand // nil where the piece is of a farm's feed
+	Feed     *outlook.Farm  // whose feed it is of; nil where it is of a stand
 	Urgency  Urgency
 	Title    string // what to do, in a few words
 	Sentence string // why, in one plain sentence
@@ -96,6 +97,22 @@ type Rule struct {
 	Here    string // what it says for this stand
 	Differs string // why the answers differ; empty where they agree
 	Source  source.ID
+}
+
+// Date is the day on which the piece holds.
+func (p *Piece) Date() unit.Day {
+	if p.Stand == nil {
+		return p.Feed.Date
+	}
+	return p.Stand.Date
+}
+
+// Named says whose the piece is: the farm and its field, or the farm's feed.
+func (p *Piece) Named() string {
+	if p.Stand == nil {
+		return p.Feed.Name + " · feed in store"
+	}
+	return p.Stand.Named()
 }
 
 // Closing is the last day of the window, far off where there is none.

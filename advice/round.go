@@ -24,12 +24,13 @@ func decisions() []decision {
 type Round struct {
 	Outlook *outlook.Outlook
 	Pieces  []*Piece
+	Feed    []*Piece // of farms' feed in store, most pressing first
 }
 
 // Make asks every decision of every stand. No stand is left out: one that cannot be judged says why,
 // and one with nothing due says so.
 func Make(o *outlook.Outlook) *Round {
-	r := &Round{Outlook: o}
+	r := &Round{Outlook: o, Feed: feedOf(o)}
 	for _, pieces := range forAll(o) {
 		r.Pieces = append(r.Pieces, pieces...)
 	}
@@ -128,6 +129,17 @@ func errand(p *Piece) int {
 func (r *Round) By(u Urgency) []*Piece {
 	var out []*Piece
 	for _, p := range r.Pieces {
+		if p.Urgency == u {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// FeedBy returns the advice on feed of one urgency, in order.
+func (r *Round) FeedBy(u Urgency) []*Piece {
+	var out []*Piece
+	for _, p := range r.Feed {
 		if p.Urgency == u {
 			out = append(out, p)
 		}

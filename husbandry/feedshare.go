@@ -6,7 +6,6 @@ import (
 	"math"
 
 	"haywarden/agronomy/allot"
-	"haywarden/agronomy/storage"
 	"haywarden/book"
 	"haywarden/outlook"
 )
@@ -45,7 +44,7 @@ func askOf(v *book.View, out *outlook.Farm) (allot.Ask, Part) {
 		lot := allot.Lot{Name: l.Name, Tons: l.Feed(), RFQ: l.RFQ, NDF: l.NDF}
 		// Dry hay that is not fed can be sold; silage and wrapped bales are fed before anything is bought (a
 		// choice), so that what feeding them costs is nothing.
-		if priced && book.Baled(l.Store) && l.Store != string(storage.WrappedBale) {
+		if priced && l.DryHay() {
 			lot.Value = max(0, (line.At(asked(l.RFQ))-hauling)/dryShare)
 		}
 		ask.Lots = append(ask.Lots, lot)

@@ -56,6 +56,11 @@ type FeedLot struct {
 // Feed is the tons that will be eaten of a lot: what is in store less what it still loses.
 func (l *FeedLot) Feed() float64 { return l.Tons.Mid * (1 - l.Loss) }
 
+// DryHay reports whether the lot is dry hay, which can be sold and is sampled by cores.
+func (l *FeedLot) DryHay() bool {
+	return book.Baled(l.Store) && l.Store != string(storage.WrappedBale)
+}
+
 // Full is the share of what was put in that is there.
 func (l *FeedLot) Full() float64 {
 	if !(l.Put.Mid > 0) {
@@ -140,4 +145,36 @@ func (f *Farm) Cautions() (said []string) {
 		}
 	}
 	return said
+}
+
+// LotFor names the lot of which the plan gives a group most; empty where there is none.
+func (f *Farm) LotFor(group string) (lot string) {
+	if f.Plan == nil {
+		return ""
+	}
+	most := 0.0
+	for j, g := range f.Plan.Ask.Groups {
+		for i, l := range f.Plan.Ask.Lots {
+			if g.Name == group && f.Plan.Fed[i][j] > most {
+				most, lot = f.Plan.Fed[i][j], l.Name
+			}
+		}
+	}
+	return lot
+}
+
+// EaterOf names the group that the plan gives most of a lot; empty where there is none.
+func (f *Farm) EaterOf(lot string) (group string) {
+	if f.Plan == nil {
+		return ""
+	}
+	most := 0.0
+	for i, l := range f.Plan.Ask.Lots {
+		for j, g := range f.Plan.Ask.Groups {
+			if l.Name == lot && f.Plan.Fed[i][j] > most {
+				most, group = f.Plan.Fed[i][j], g.Name
+			}
+		}
+	}
+	return group
 }

@@ -88,7 +88,7 @@ func WindowBar(p *advice.Piece) (chart.Window, bool) {
 	if w == nil {
 		return chart.Window{}, false
 	}
-	today := p.Stand.Date
+	today := p.Date()
 	bar := chart.Window{Early: day(w.Early), Best: day(w.Best), Late: day(w.Late), Today: day(today)}
 	bar.First, bar.Last = day(max(min(w.Early, today)-2, today-21)), day(min(max(w.Late, today+14)+2, today+60))
 	bar.Title = "Window"

@@ -90,13 +90,14 @@ func (p frame) roundView(r *advice.Round) roundView {
 	v.CallsTitle = fmt.Sprintf("Whom to ring: %s %s", advice.Count(len(v.Calls)), advice.Plural(len(v.Calls), "farm"))
 	for _, u := range advice.Urgencies() {
 		lines := r.LinesOf(u)
-		if len(lines) == 0 {
+		feed := r.FeedBy(u)
+		if len(lines)+len(feed) == 0 {
 			continue
 		}
-		sec := sectionView{Key: u.Key(), Title: u.Title(), Count: len(lines), Short: u >= advice.Unjudged, Calls: u == advice.Today && len(v.Calls) >= leastCalls}
+		sec := sectionView{Key: u.Key(), Title: u.Title(), Count: len(lines) + len(feed), Short: u >= advice.Unjudged, Calls: u == advice.Today && len(v.Calls) >= leastCalls}
 		if sec.Short {
 			sec.Pieces = p.said(lines)
-		} else if sec.Pieces = p.lines(lines); len(sec.Pieces) >= shownAtOnce+leastFold {
+		} else if sec.Pieces = append(p.feedLines(feed), p.lines(lines)...); len(sec.Pieces) >= shownAtOnce+leastFold {
 			sec.Pieces, sec.More = sec.Pieces[:shownAtOnce], sec.Pieces[shownAtOnce:]
 			sec.MoreTitle = fmt.Sprintf("%d more", len(sec.More))
 		}
@@ -119,6 +120,18 @@ func (p frame) roundView(r *advice.Round) roundView {
 		return s.Wintered != nil && !s.Wintered.Counted && s.Growth.Number == 1
 	})
 	return v
+}
+
+// feedLines shows advice on feed in the round.
+func (p frame) feedLines(pieces []*advice.Piece) (out []pieceView) {
+	for _, a := range pieces {
+		v := p.view(a, false)
+		if a.Urgency <= advice.Today {
+			v.Call = callOf(a.Feed.FarmView)
+		}
+		out = append(out, v)
+	}
+	return out
 }
 
 // said gives the sentences of stands with nothing to do, each with the fields it is said of.

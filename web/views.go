@@ -67,20 +67,26 @@ func (p frame) standHref(s *outlook.Stand) string { return string(p.link("/stand
 func (p frame) view(a *advice.Piece, own bool) pieceView {
 	s := a.Stand
 	v := pieceView{
-		ID: a.Decision + "-" + s.ID, Title: a.Title, What: fmt.Sprintf("%s ac · %s", acres(s), advice.Describe(s)),
-		Sentence: a.Sentence, Worth: a.Worth.Text, Measure: a.Measure, Cautions: a.Cautions,
+		Title: a.Title, Sentence: a.Sentence, Worth: a.Worth.Text, Measure: a.Measure, Cautions: a.Cautions,
 	}
-	if !own {
-		v.Who, v.Href = s.Named(), p.standHref(s)
+	if s == nil {
+		v.ID = a.Decision + "-" + a.Feed.ID
 	} else {
-		v.What = ""
+		v.ID = a.Decision + "-" + s.ID
+	}
+	switch {
+	case own:
+	case s == nil:
+		v.Who, v.Href = a.Named(), string(p.link("/farms/"+a.Feed.ID+"/feed"))
+	default:
+		v.Who, v.Href, v.What = a.Named(), p.standHref(s), fmt.Sprintf("%s ac · %s", acres(s), advice.Describe(s))
 	}
 	if a.Window != nil && a.Window.BestWhy != "" {
 		v.Grounds = append(v.Grounds, groundView{What: "Best day", Value: advice.Short(a.Window.Best) + ": " + a.Window.BestWhy, How: "counted over past years and the error of today's estimate"})
 	}
 	if bar, ok := paper.WindowBar(a); ok {
 		bar.Title, bar.Desc = "", "" // the dates stand beside it in words
-		v.Bar, v.Dates = chart.SVG(bar), windowDates(a.Window, s.Date)
+		v.Bar, v.Dates = chart.SVG(bar), windowDates(a.Window, a.Date())
 	}
 	if d := a.Worth.Dollars; d != nil {
 		v.Dollars, v.Against = dollars(d)

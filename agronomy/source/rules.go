@@ -9,6 +9,7 @@ const (
 	RuleFallRest35  ID = "rule-fall-rest-35"
 	RuleInterval    ID = "rule-interval-25-30"
 	RuleLateSeeding ID = "rule-late-seeding-45"
+	RuleBuyEarly    ID = "rule-buy-early"
 )
 
 func rules() []Source {
@@ -19,6 +20,7 @@ func rules() []Source {
 		{RuleStems, "over 55 stems a square foot gives full yield, 40-54 some loss but often another year, under 40 is time to replace", CommonPractice},
 		{RuleFallRest35, "the last cut at least 35 days before dormancy", CommonPractice},
 		{RuleLateSeeding, "a late-summer seeding at least 45 days before the first killing frost", CommonPractice},
+		{RuleBuyEarly, "buy the hay a farm will be short of at harvest, while it can be chosen and tested, not at the end of winter", CommonPractice},
 		{RuleInterval, "later cuts 25-30 days apart", CommonPractice},
 	}
 }

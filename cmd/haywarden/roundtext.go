@@ -27,13 +27,17 @@ func writeRound(w io.Writer, r *advice.Round, grounds bool) {
 	}
 	for _, u := range advice.Urgencies() {
 		lines := r.LinesOf(u)
-		if len(lines) == 0 {
+		feed := r.FeedBy(u)
+		if len(lines)+len(feed) == 0 {
 			continue
 		}
 		fmt.Fprintf(w, "\n%s\n%s\n", u.Title(), strings.Repeat("─", len(u.Title())))
 		if u == advice.Rest {
 			writeResting(w, lines)
 			continue
+		}
+		for _, p := range feed {
+			writePiece(w, p, grounds)
 		}
 		for _, l := range lines {
 			writePiece(w, l.Piece, grounds)
@@ -60,7 +64,11 @@ func writeResting(w io.Writer, lines []advice.Line) {
 }
 
 func writePiece(w io.Writer, p *advice.Piece, grounds bool) {
-	fmt.Fprintf(w, "\n  %s — %s, %s ac, %s\n", p.Title, p.Stand.Named(), advice.Acres(p.Stand.InField.Acres), standKind(p.Stand))
+	fmt.Fprintf(w, "\n  %s — %s", p.Title, p.Named())
+	if s := p.Stand; s != nil {
+		fmt.Fprintf(w, ", %s ac, %s", advice.Acres(s.InField.Acres), standKind(s))
+	}
+	fmt.Fprintln(w)
 	wrap(w, "    ", p.Sentence)
 	if win := p.Window; win != nil {
 		wrap(w, "    ", windowText(win))
