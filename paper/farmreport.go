@@ -83,7 +83,7 @@ func farmSheet(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvice
 		s.key(chart.StripKeys())
 	}
 	for _, sa := range Ordered(stands) {
-		s.stand(sa, level)
+		s.stand(o, sa, level)
 	}
 	s.closing(f, stands)
 	return s, nil
@@ -138,7 +138,7 @@ func (s *sheet) first(stands []advice.StandAdvice) {
 const nameWide = 150 // of the names in a list, points
 
 // stand writes one stand: heading, its year, its advice.
-func (s *sheet) stand(sa advice.StandAdvice, level detail) {
+func (s *sheet) stand(o *outlook.Outlook, sa advice.StandAdvice, level detail) {
 	st := sa.Stand
 	strip := Strip(st, sa.Pieces)
 	strip.Width = stripWidth
@@ -179,10 +179,30 @@ func (s *sheet) stand(sa advice.StandAdvice, level detail) {
 		s.bunk(b)
 		s.warnings(sa.Pieces[printed:])
 	}
+	s.ground(o, st, level)
 	s.gap(3)
 }
 
 const stripWidth = 700
+
+// ground says the soil under a stand, and draws its life where there is room for all that is known.
+func (s *sheet) ground(o *outlook.Outlook, st *outlook.Stand, level detail) {
+	if line, ok := SoilLine(st); ok && level <= brief {
+		s.say(line, 9.5, "", quiet)
+	}
+	life, ok := Life(o, st)
+	if !ok || level != full || len(life.Tracks) < fewestTracks {
+		return
+	}
+	life.Width = stripWidth
+	height := (30 + 66*float64(len(life.Tracks))) // flatter than on a page
+	life.Height = height
+	s.room(height * wide / stripWidth)
+	s.draw(life, margin, wide)
+}
+
+// fewestTracks is how many things must be followed for a life to be drawn on paper (choice).
+const fewestTracks = 3
 
 func (s *sheet) piece(p *advice.Piece, grounds bool) {
 	s.room(46)
