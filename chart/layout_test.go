@@ -123,7 +123,7 @@ func anyDrawing(t *rapid.T) Drawing {
 	last := first + Day(rapid.IntRange(0, 400).Draw(t, "length"))
 	v := func(s string) float64 { return anyValue(t, s) }
 	many := func(s string) int { return rapid.IntRange(0, 9).Draw(t, s) }
-	switch rapid.IntRange(0, 9).Draw(t, "kind") {
+	switch rapid.IntRange(0, 10).Draw(t, "kind") {
 	case 0:
 		s := Strip{Frame: f, Today: anyDay(t, "today"), Frost: anyDay(t, "frost"), Rest: Span{anyDay(t, "from"), anyDay(t, "to")}, Visits: anyDays(t, "visits"), Cuts: anyDays(t, "cuts"), Labels: rapid.Bool().Draw(t, "labels"), Months: rapid.Bool().Draw(t, "months")}
 		if rapid.Bool().Draw(t, "span") {
@@ -164,6 +164,19 @@ func anyDrawing(t *rapid.T) Drawing {
 		d := Staircase{Frame: f, Unit: name("unit"), Shares: rapid.Bool().Draw(t, "shares")}
 		for range many("steps") {
 			d.Steps = append(d.Steps, Step{name("step"), v("value"), v("low"), v("high")})
+		}
+		return d
+	case 10:
+		d := LifeLine{Frame: f, First: first, Last: first + Day(rapid.IntRange(0, 4000).Draw(t, "years")), Today: anyDay(t, "today")}
+		for range many("marks") {
+			d.Marks = append(d.Marks, LifeMark{anyDay(t, "mark"), name("mark name")})
+		}
+		for range rapid.IntRange(0, 5).Draw(t, "tracks") {
+			tr := LifeTrack{Name: name("track"), Unit: name("unit"), Bars: rapid.Bool().Draw(t, "bars"), Target: v("target")}
+			for range many("points") {
+				tr.Points = append(tr.Points, LifePoint{first + Day(rapid.IntRange(0, 4000).Draw(t, "on")), v("value"), rapid.Bool().Draw(t, "guessed")})
+			}
+			d.Tracks = append(d.Tracks, tr)
 		}
 		return d
 	case 4:

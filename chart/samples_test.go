@@ -129,6 +129,22 @@ func bar(early, best, late Day, words string) Window {
 	return Window{Frame: Frame{Title: "Window", Desc: words}, First: day(5, 18), Last: day(6, 14), Early: early, Best: best, Late: late, Likely: Span{best - 1, best + 1}, Today: day(5, 19)}
 }
 
+// life is a stand from seeding to turn-under: a year weighed in part, potassium drawn down, lime.
+func life(w float64) LifeLine {
+	on := func(y int, m time.Month, d int) Day { return Date(y, m, d) }
+	return LifeLine{
+		Frame: Frame{Width: w, Title: "The life of Kiln Forty", Desc: "Six years from seeding; stems fell from 68 to 34 and potassium from 148 to 96 ppm."},
+		First: on(2021, 1, 1), Last: on(2026, 12, 31), Today: on(2026, 5, 19),
+		Marks: []LifeMark{{on(2021, 4, 27), "seeded"}, {on(2026, 6, 8), "turned under"}},
+		Tracks: []LifeTrack{
+			{Name: "Yield", Unit: "tons of dry matter an acre", Bars: true, Points: []LifePoint{{on(2022, 7, 1), 5.4, false}, {on(2023, 7, 1), 5.1, true}, {on(2024, 7, 1), 4.4, false}, {on(2025, 7, 1), 3.8, false}}},
+			{Name: "Stems", Unit: "a square foot", Target: 40, Points: []LifePoint{{on(2022, 5, 2), 68, false}, {on(2024, 4, 29), 52, false}, {on(2025, 5, 1), 45, false}, {on(2026, 4, 28), 34, false}}},
+			{Name: "Potassium", Unit: "ppm by Mehlich 3", Target: 120, Points: []LifePoint{{on(2020, 10, 20), 160, false}, {on(2021, 10, 20), 148, false}, {on(2024, 10, 20), 96, false}, {on(2026, 5, 1), 90, true}}},
+			{Name: "Water pH", Points: []LifePoint{{on(2021, 10, 20), 6.8, false}, {on(2024, 10, 20), 6.5, false}}},
+		},
+	}
+}
+
 func stems(w float64) Interval {
 	return Interval{
 		Frame: Frame{Width: w, Title: "Stems a square foot in Kiln Forty", Desc: "34, between 29 and 39: below 40."},
@@ -222,6 +238,8 @@ func samples() map[string]Drawing {
 		"spreads-narrow":   freezes(350),
 		"interval":         stems(480),
 		"interval-narrow":  stems(350),
+		"life":             life(640),
+		"life-narrow":      life(350),
 		"staircase":        losses(460),
 		"staircase-narrow": losses(350),
 		"bunk":             toBunk(632),
