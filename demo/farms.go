@@ -52,6 +52,7 @@ func (l *ledger) roster(seed uint64, sky sky) {
 			l.harms(h, st)
 		}
 	}
+	l.soilOlder(all)
 }
 
 // open records the farm, its people, what it allows, and its prices.

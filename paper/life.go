@@ -50,18 +50,6 @@ func Life(o *outlook.Outlook, s *outlook.Stand) (chart.LifeLine, bool) {
 // soilBefore is for how many days before the seeding soil tests are drawn (choice).
 const soilBefore = 730
 
-// SoilTrend draws how the tests of a field moved.
-func SoilTrend(series []outlook.SoilSeries, today unit.Day, name string) (chart.LifeLine, bool) {
-	tracks, from := soilTracks(series)
-	if len(tracks) == 0 {
-		return chart.LifeLine{}, false
-	}
-	c := chart.LifeLine{Today: day(today), Tracks: tracks, First: day(unit.DateOf(from.Year(), time.January, 1)), Last: day(unit.DateOf(today.Year(), time.December, 31))}
-	c.Title = "Soil tests of " + name
-	c.Desc = fmt.Sprintf("%d values followed since %s", len(tracks), from)
-	return c, true
-}
-
 // soilTracks are pH, phosphorus and potassium through the tests, with the first day of them.
 func soilTracks(series []outlook.SoilSeries) (tracks []chart.LifeTrack, from unit.Day) {
 	for _, x := range series {

@@ -40,6 +40,9 @@ type standView struct {
 	Facts                       []factView
 	Station                     linkTo // whose weather it takes
 	StationSay                  string
+	Soil                        soilView
+	Life                        []drawn
+	LifeRows                    [][]string
 }
 
 // judgedView says by what the standing crop is judged and how it stands.
@@ -139,6 +142,14 @@ func (p frame) standView(a *office.StandAdvice) standView {
 	v.Bunk = bunk(s, a.Pieces)
 	v.Choices, v.Winter = choices(a.Pieces), wintered(s)
 	v.HistoryLeft = v.leftIsShorter()
+	v.Soil = soilOf(office.FieldSoilOf(a.Outlook, s.InField))
+	if life, ok := paper.Life(a.Outlook, s); ok {
+		v.LifeRows = life.Rows()
+		life.Width = rightWide
+		v.Life = append(v.Life, drawn{SVG: chart.SVG(life), Class: "wide-only"})
+		life.Width = phoneWide
+		v.Life = append(v.Life, drawn{SVG: chart.SVG(life), Class: "narrow-only"})
+	}
 	return v
 }
 
