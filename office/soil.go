@@ -235,7 +235,7 @@ func (s *FieldSoil) account() {
 	}
 	led := &SoilLedger{Since: from}
 	unweighed := map[int]int{}
-	for _, y := range s.Outlook.YearYields(s.Stand) {
+	for _, y := range s.Stand.YearYields() {
 		unweighed[y.Year] = y.Guessed
 	}
 	for _, y := range l.Years {
@@ -248,7 +248,7 @@ func (s *FieldSoil) account() {
 			BalanceP2O5: p, BalanceK2O: k, CutsUnweighed: unweighed[y.Year],
 		})
 	}
-	led.Says = fmt.Sprintf("Since %s cuts took %.0f lb of P2O5 and %.0f of K2O an acre; %.0f and %.0f were given.", from, l.Removed.P2O5, l.Removed.K2O, l.Given.P2O5, l.Given.K2O)
+	led.Says = fmt.Sprintf("The cuts that the book has since %s took %.0f lb of P2O5 and %.0f of K2O an acre; %.0f and %.0f were given.", from, l.Removed.P2O5, l.Removed.K2O, l.Given.P2O5, l.Given.K2O)
 	if l.MovementUnknown == "" {
 		led.Says += fmt.Sprintf(" By the %s guide that moves the tests by about %+.0f ppm of P and %+.0f of K: an estimate that a new test settles.", s.Feed.Guide, l.MovedP, l.MovedK)
 	}

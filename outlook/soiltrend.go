@@ -123,10 +123,9 @@ type YearYield struct {
 
 // YearYields are the yields of the years in which the book has cuts of the stand, oldest first; the running
 // year up to its newest cut.
-func (o *Outlook) YearYields(s *Stand) (out []YearYield) {
-	table := o.GuidesOf(s).Removal
+func (s *Stand) YearYields() (out []YearYield) {
 	for year := s.Seeded.Year(); year <= s.Date.Year(); year++ {
-		if t, ok := s.TakenBetween(unit.DateOf(year, time.January, 1), unit.DateOf(year, time.December, 31), table); ok {
+		if t, ok := s.TakenBetween(unit.DateOf(year, time.January, 1), unit.DateOf(year, time.December, 31), regionTable); ok {
 			out = append(out, YearYield{year, float64(t.Tons), t.Guessed})
 		}
 	}

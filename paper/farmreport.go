@@ -36,7 +36,7 @@ func FarmReport(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvic
 	}
 	var s *sheet
 	for _, pages := range most {
-		for level := full; level <= bare; level++ {
+		for level := lived; level <= bare; level++ {
 			var err error
 			if s, err = farmSheet(f, o, stands, invented, level); err != nil {
 				return nil, err
@@ -55,11 +55,12 @@ const mostPages = 2
 type detail int
 
 const (
-	full  detail = iota
-	brisk        // what advice rests on only for the first piece, the strip lower
-	brief        // the first piece of each stand and what can hurt someone, without what it rests on
-	plain        // the same without the picture of the way to the bunk
-	bare         // the year in small for stands with nothing to do this week
+	lived detail = iota // the life of each stand drawn beside all else
+	full                // all else
+	brisk               // what advice rests on only for the first piece, the strip lower
+	brief               // the first piece of each stand and what can hurt someone, without what it rests on
+	plain               // the same without the picture of the way to the bunk
+	bare                // the year in small for stands with nothing to do this week
 )
 
 func farmSheet(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvice, invented bool, level detail) (*sheet, error) {
@@ -83,7 +84,7 @@ func farmSheet(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvice
 		s.key(chart.StripKeys())
 	}
 	for _, sa := range Ordered(stands) {
-		s.stand(o, sa, level)
+		s.stand(sa, level)
 	}
 	s.closing(f, stands)
 	return s, nil
@@ -138,7 +139,7 @@ func (s *sheet) first(stands []advice.StandAdvice) {
 const nameWide = 150 // of the names in a list, points
 
 // stand writes one stand: heading, its year, its advice.
-func (s *sheet) stand(o *outlook.Outlook, sa advice.StandAdvice, level detail) {
+func (s *sheet) stand(sa advice.StandAdvice, level detail) {
 	st := sa.Stand
 	strip := Strip(st, sa.Pieces)
 	strip.Width = stripWidth
@@ -167,7 +168,7 @@ func (s *sheet) stand(o *outlook.Outlook, sa advice.StandAdvice, level detail) {
 		if i > 0 && p.Urgency > advice.Safety && (p.Urgency > advice.Week || level >= brief) {
 			break
 		}
-		s.piece(p, level == full || level == brisk && i == 0)
+		s.piece(p, level <= full || level == brisk && i == 0)
 		printed++
 	}
 	if b, ok := FieldToBunk(st, sa.Pieces); ok && level <= plain {
@@ -179,19 +180,19 @@ func (s *sheet) stand(o *outlook.Outlook, sa advice.StandAdvice, level detail) {
 		s.bunk(b)
 		s.warnings(sa.Pieces[printed:])
 	}
-	s.ground(o, st, level)
+	s.ground(st, level)
 	s.gap(3)
 }
 
 const stripWidth = 700
 
 // ground says the soil under a stand, and draws its life where there is room for all that is known.
-func (s *sheet) ground(o *outlook.Outlook, st *outlook.Stand, level detail) {
-	if line, ok := SoilLine(st); ok && level <= brief {
+func (s *sheet) ground(st *outlook.Stand, level detail) {
+	if line, ok := SoilLine(st); ok && level <= brisk {
 		s.say(line, 9.5, "", quiet)
 	}
-	life, ok := Life(o, st)
-	if !ok || level != full || len(life.Tracks) < fewestTracks {
+	life, ok := Life(st)
+	if !ok || level != lived || len(life.Tracks) < fewestTracks {
 		return
 	}
 	life.Width = stripWidth

@@ -16,14 +16,14 @@ const stemsWanted = 40
 
 // Life draws a stand from seeding to turn-under: what it gave by years, its stems, and the soil under it.
 // Not ok where nothing of it was followed yet.
-func Life(o *outlook.Outlook, s *outlook.Stand) (chart.LifeLine, bool) {
+func Life(s *outlook.Stand) (chart.LifeLine, bool) {
 	c := chart.LifeLine{Today: day(s.Date), Marks: []chart.LifeMark{{Day: day(s.Seeded), Words: "seeded"}}}
 	if s.TurnedUnder != nil {
 		c.Marks = append(c.Marks, chart.LifeMark{Day: day(*s.TurnedUnder), Words: "turned under"})
 	}
 	var yields, stems chart.LifeTrack
 	yields = chart.LifeTrack{Name: "Yield", Unit: "tons of dry matter an acre", Bars: true}
-	for _, y := range o.YearYields(s) {
+	for _, y := range s.YearYields() {
 		yields.Points = append(yields.Points, chart.LifePoint{Day: day(unit.DateOf(y.Year, time.July, 1)), Value: roundTo(y.Tons, 10), Guessed: y.Guessed > 0})
 	}
 	stems = chart.LifeTrack{Name: "Stems", Unit: "a square foot", Target: stemsWanted}
@@ -79,7 +79,7 @@ func roundTo(v, parts float64) float64 { return math.Round(v*parts) / parts }
 
 // SoilLine says the newest test of a stand's field in one line; not ok where there is none.
 func SoilLine(s *outlook.Stand) (string, bool) {
-	said := ""
+	var said []string
 	for _, x := range outlook.SoilSeriesOf(s.InField, s.Date) {
 		if x.Code != "ph" && x.Code != "p" && x.Code != "k" {
 			continue
@@ -92,10 +92,10 @@ func SoilLine(s *outlook.Stand) (string, bool) {
 		if moved := x.Moved(); moved != "" {
 			part += ", " + moved
 		}
-		said += fmt.Sprintf("%s (%d). ", part, p.Day.Year())
+		said = append(said, fmt.Sprintf("%s (%d)", part, p.Day.Year()))
 	}
-	if said == "" {
+	if len(said) == 0 {
 		return "", false
 	}
-	return "Soil: " + strings.TrimSpace(said), true
+	return "Soil: " + strings.Join(said, "; ") + ".", true
 }

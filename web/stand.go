@@ -143,7 +143,7 @@ func (p frame) standView(a *office.StandAdvice) standView {
 	v.Choices, v.Winter = choices(a.Pieces), wintered(s)
 	v.HistoryLeft = v.leftIsShorter()
 	v.Soil = soilOf(office.FieldSoilOf(a.Outlook, s.InField))
-	if life, ok := paper.Life(a.Outlook, s); ok {
+	if life, ok := paper.Life(s); ok {
 		v.LifeRows = life.Rows()
 		life.Width = rightWide
 		v.Life = append(v.Life, drawn{SVG: chart.SVG(life), Class: "wide-only"})
