@@ -58,17 +58,20 @@ type Soil struct {
 // SoilOf prepares a root zone that holds so much water between field capacity and wilting point.
 func (m *Model) SoilOf(tawMM float64) Soil { return Soil{tawMM, (1 - m.Depletion) * tawMM} }
 
-// drink carries the root zone over a day; cover is the share of sun caught in the morning. It is
-// [water.Bucket] with the share taken up freely held at its table value.
-func (m *Model) drink(c *Crop, s *Soil, d *Day, cover float64) (ks float64) {
-	left := s.TAWmm - c.LacksMM
+// Water carries a root zone over a day, from what it lacks in the morning; cover is the share of sun
+// caught then. It is [water.Bucket] with the share taken up freely held at its table value.
+func (m *Model) Water(lacksMM, cover float64, s *Soil, d *Day) (nextMM, ks float64) {
+	left := s.TAWmm - lacksMM
 	ks = 1
 	if left < s.scarceMM {
 		ks = left / s.scarceMM
 	}
-	c.LacksMM = max(0, c.LacksMM+min(left, ks*d.EToMM*(m.KcBare+m.KcCover*cover))-d.RainMM)
-	c.Ks = ks
-	return ks
+	return max(0, lacksMM+min(left, ks*d.EToMM*(m.KcBare+m.KcCover*cover))-d.RainMM), ks
+}
+
+func (m *Model) drink(c *Crop, s *Soil, d *Day, cover float64) float64 {
+	c.LacksMM, c.Ks = m.Water(c.LacksMM, cover, s, d)
+	return c.Ks
 }
 
 // Rest carries a stand over a day on which nothing grows: only the soil changes.
@@ -77,12 +80,38 @@ func (m *Model) Rest(c *Crop, s *Soil, d *Day) { m.drink(c, s, d, 0) }
 // Grow carries a stand over a day of growth and returns what it added to the potential growth, kg/ha.
 // It allocates nothing.
 func (m *Model) Grow(c *Crop, s *Soil, d *Day) float64 {
-	cover := m.cover(c)
+	cover := m.Cover(c)
 	return m.grow(c, d, cover, m.drink(c, s, d, cover))
 }
 
-// cover is the share of the sun that the leaves catch.
-func (m *Model) cover(c *Crop) float64 { return 1 - math.Exp(-m.Extinction*c.LAI) }
+func (m *Model) leafSpeed(reserve float64) float64 { return m.LeafEmpty + (1-m.LeafEmpty)*reserve }
+
+// Tried is a crop on which days are tried without growing it.
+type Tried struct{ field, perLight, shed, area, leaf, cap float64 }
+
+// TryOn prepares a crop whose leaves are out.
+func (m *Model) TryOn(c *Crop) Tried {
+	t := Tried{field: c.FieldKg, perLight: m.Field * m.Cover(c) * m.fade(c.Heat), shed: m.Shed, area: c.LAI, leaf: m.LeafRegrowth, cap: m.LeafCap}
+	if c.Seeded {
+		t.perLight *= m.SeedlingShoots
+	}
+	if c.Growth == Seedling {
+		t.leaf = m.LeafSeedling
+	}
+	t.leaf *= m.leafSpeed(c.FromR)
+	return t
+}
+
+// Gain is what a day under a stress adds to the field mass, kg/ha, as [Model.Grow] would.
+func (t *Tried) Gain(d *Day, ks float64) float64 {
+	return max(-t.field, t.perLight*d.LightKg*d.Shoots*ks-t.shed*max(0, t.area+t.leaf*ks*d.LeafC-t.cap))
+}
+
+// GrowUnder is [Model.Grow] under a stress that is known, 1 being none; the soil stays as it is.
+func (m *Model) GrowUnder(c *Crop, d *Day, ks float64) float64 { return m.grow(c, d, m.Cover(c), ks) }
+
+// Cover is the share of the sun that the leaves catch.
+func (m *Model) Cover(c *Crop) float64 { return 1 - math.Exp(-m.Extinction*c.LAI) }
 
 // grow is a day of growth under a stress that is known.
 func (m *Model) grow(c *Crop, d *Day, cover, ks float64) float64 {
@@ -102,7 +131,7 @@ func (m *Model) grow(c *Crop, d *Day, cover, ks float64) float64 {
 
 	begun := max(c.LeafC, m.LagC*(2-c.FromR))
 	c.LeafC += d.LeafC
-	area := c.LAI + leaf*(m.LeafEmpty+(1-m.LeafEmpty)*c.FromR)*ks*max(0, c.LeafC-begun)
+	area := c.LAI + leaf*m.leafSpeed(c.FromR)*ks*max(0, c.LeafC-begun)
 	c.LAI = min(m.LeafCap, area)
 	c.FieldKg = max(0, c.FieldKg+m.Field*added-m.Shed*(area-c.LAI))
 

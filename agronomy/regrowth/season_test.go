@@ -142,8 +142,8 @@ func TestMoreWaterStressNeverGainsGrowthHeightLeavesOrReserve(t *testing.T) {
 		easy, hard := s.crop, s.crop
 		const slip = 1e-9
 		for i := range s.days {
-			m.grow(&easy, &s.days[i], m.cover(&easy), s.ks[i])
-			m.grow(&hard, &s.days[i], m.cover(&hard), s.ks[i]*harder[i])
+			m.GrowUnder(&easy, &s.days[i], s.ks[i])
+			m.GrowUnder(&hard, &s.days[i], s.ks[i]*harder[i])
 			if hard.KgHa > easy.KgHa*(1+slip)+slip || hard.Height > easy.Height+slip || hard.LAI > easy.LAI+slip || hard.Reserve > easy.Reserve+slip {
 				t.Fatalf("day %d: under more stress %+v, under less %+v", i, hard, easy)
 			}
@@ -155,14 +155,30 @@ func TestMoreWaterStressNeverGainsGrowthHeightLeavesOrReserve(t *testing.T) {
 	})
 }
 
+func TestADayTriedOnACropGainsWhatItWouldGrow(t *testing.T) {
+	m := Published()
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSeason(t, &m)
+		c := s.crop
+		for i := range s.days {
+			was, tried := c, m.TryOn(&c)
+			gain := tried.Gain(&s.days[i], s.ks[i])
+			m.GrowUnder(&c, &s.days[i], s.ks[i])
+			if out := was.LAI > m.LeafStart; out && math.Abs(was.FieldKg+gain-c.FieldKg) > 1e-6 {
+				t.Fatalf("day %d: %g of %+v, grown to %g", i, gain, was, c.FieldKg)
+			}
+		}
+	})
+}
+
 func TestAFullerReserveNeverGrowsLess(t *testing.T) {
 	m := Published()
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSeason(t, &m)
 		full := m.Start(s.crop.Growth, rapid.Float64Range(s.crop.Reserve, 1).Draw(t, "fuller"), 0)
 		for i := range s.days {
-			m.grow(&s.crop, &s.days[i], m.cover(&s.crop), s.ks[i])
-			m.grow(&full, &s.days[i], m.cover(&full), s.ks[i])
+			m.GrowUnder(&s.crop, &s.days[i], s.ks[i])
+			m.GrowUnder(&full, &s.days[i], s.ks[i])
 		}
 		if s.crop.KgHa > full.KgHa*(1+1e-9)+1e-9 || s.crop.Reserve > full.Reserve+1e-9 {
 			t.Fatalf("from %g: %+v; from %g: %+v", s.crop.FromR, s.crop, full.FromR, full)
@@ -182,7 +198,7 @@ func TestTheNumberOfTheCutDoesNotOccur(t *testing.T) {
 		}
 		c = m.Start(c.Growth, 1, 0)
 		for range 30 {
-			m.grow(&c, &d, m.cover(&c), 1)
+			m.GrowUnder(&c, &d, 1)
 		}
 		return m.Cut(&c)
 	}
@@ -228,7 +244,7 @@ func TestThePiecesAreAsPublished(t *testing.T) {
 		near("shoots in fall", m.shoots(c[0], false), c[1], 5e-5)
 	}
 	for _, c := range [][2]float64{{0.05, 0.0454}, {0.5, 0.3719}, {1, 0.6054}, {2, 0.8443}, {3, 0.9386}, {5, 0.9904}} {
-		near("light caught", m.cover(&Crop{LAI: c[0]}), c[1], 5e-5)
+		near("light caught", m.Cover(&Crop{LAI: c[0]}), c[1], 5e-5)
 	}
 	for _, c := range [][2]float64{{0, 32}, {2, 28.41}, {3, 23.88}, {4, 20.49}, {5, 18.24}, {6, 17.13}, {8, 17.0}} {
 		near("protein", m.CP(c[0]), c[1], 0.0051)

@@ -18,7 +18,7 @@ func (m *Model) Interval(days int, meanC, solarMJ, ks float64) Steady {
 	var s Steady
 	for range growths {
 		for range days {
-			m.grow(&c, &d, m.cover(&c), ks)
+			m.GrowUnder(&c, &d, ks)
 		}
 		s = Steady{KgHa: c.KgHa, Stage: m.StageOf(&c), Height: c.Height, Reserve: c.Reserve}
 		s.FieldKg = m.Cut(&c) * (1 - m.UsualLoss)

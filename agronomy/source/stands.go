@@ -39,6 +39,10 @@ const (
 	GrowthField   ID = "growth-field"
 	GrowthClover  ID = "growth-red-clover"
 	GrowthCheck   ID = "growth-check"
+	StandWear     ID = "stand-wear"
+	OctoberCut    ID = "october-cut"
+	CutCalendar   ID = "cut-calendar"
+	CutTarget     ID = "cut-target"
 )
 
 func stands() []Source {
@@ -77,6 +81,10 @@ func stands() []Source {
 		{GrowthField, "Share of the potential that a good field makes, leaves shed and stubble: fitted to published shares, ratios of systems and yields over Milwaukee 1971-2020, with 10 % lost from standing to weighed; see the table of agreement", Derived},
 		{GrowthClover, "Red clover grows as alfalfa does and yields 0.85 of it; an alfalfa-grass stand as alfalfa: nothing by the day is published for either", Choice},
 		{GrowthCheck, "The daily model run beside it in another program, from the published pieces", Derived},
+		{StandWear, "How fast a stand thins by the reserve it goes into winter with: 1 to 1.8 times the usual (choice; UMass Extension: three cuts a year last 4-5 years, four 1-3)", Choice},
+		{OctoberCut, "Univ. of Wisconsin on-farm programme, third-year report: a fifth cut in October gave 0.34-0.88 t/ac, and the next first cut fell by about as much", Published},
+		{CutCalendar, "Cutting by the calendar: first cut late in May, then every 28 to 30 days", CommonPractice},
+		{CutTarget, "Cutting in bud, when the standing crop comes down to a feed value wanted: UMass and UMN Extension, late bud for dairy", Published},
 		{StandMatrix, "Keep or turn under by stems, roots and grass: a matrix of ours from the published thresholds", Choice},
 	}
 }

@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"haywarden/agronomy/losses"
 	"haywarden/agronomy/regrowth"
 	"haywarden/agronomy/unit"
 	"haywarden/season"
@@ -18,30 +20,48 @@ import (
 
 func newBacktestCommand(m *Main) *cobra.Command {
 	var from, to int
-	var lat float64
+	var lat, skill float64
 	var agreement, asJSON bool
+	var product string
+	var seed uint64
+	var prices season.Prices
 	c := &cobra.Command{
 		Use:   "backtest FILE",
-		Short: "Try the growth model on a station's past years",
-		Long: `Grows alfalfa through the past years of a station's daily file, in any form that ` + "`haywarden weather import`" + `
-takes, and sets what is published of yields and cutting intervals beside it: what agrees, what does not,
-and to which rows the model was fitted.`,
-		Example: "  haywarden backtest USW00014839.dly --lat 42.955 --agreement\n  haywarden backtest USW00014839.dly --lat 42.955 --agreement --json",
+		Short: "Try the cut plan, the trade's rules and the growth model on a station's past years",
+		Long: `Cuts a stand through each past year of a station's daily file (in any form that ` + "`haywarden weather\nimport`" + ` takes) by the plan, made from all other years, by the trade's rules, and by whoever had known
+the year; and says what each was worth. What a short interval takes out of the stand is part of it.
+Without --hay it counts tons and points: a point of RFV on a ton as 0.0074 ton, harvest as nothing.
+
+With --agreement it sets what is published of yields and cutting intervals beside the growth model.`,
+		Example: "  haywarden backtest USW00014839.dly --lat 42.955 --hay 176 --point 1.30 --per-cut 45 --per-ton 10\n  haywarden backtest USW00014839.dly --lat 42.955 --agreement",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			if !agreement {
-				return usage("backtest has one trial so far: give --agreement")
-			}
 			model := regrowth.Published()
-			years, err := pastYears(&model, args[0], lat, from, to)
+			record, err := pastRecord(args[0], lat, from, to)
 			if err != nil {
 				return err
 			}
-			rows := season.Agreement(&model, years)
-			if asJSON {
-				return writeJSON(m.Stdout, rows)
+			if agreement {
+				years, err := pastYears(&model, args[0], record)
+				if err != nil {
+					return err
+				}
+				rows := season.Agreement(&model, years)
+				if asJSON {
+					return writeJSON(m.Stdout, rows)
+				}
+				_, err = fmt.Fprint(m.Stdout, agreementText(rows, years))
+				return err
 			}
-			_, err = fmt.Fprint(m.Stdout, agreementText(rows, years))
+			priced := prices.Base > 0
+			trial, err := tryPlan(m, &model, record, losses.Product(product), prices, skill, seed)
+			if err != nil {
+				return err
+			}
+			if asJSON {
+				return writeJSON(m.Stdout, trial)
+			}
+			_, err = fmt.Fprint(m.Stdout, backtestText(trial, priced))
 			return err
 		},
 	}
@@ -49,12 +69,86 @@ and to which rows the model was fitted.`,
 	c.Flags().IntVar(&from, "from", 1971, "first year")
 	c.Flags().IntVar(&to, "to", 2020, "last year")
 	c.Flags().Float64Var(&lat, "lat", 0, "latitude, where the file does not tell it")
+	c.Flags().StringVar(&product, "product", string(losses.Haylage), "what the crop is put up as: "+strings.Join(losses.Products(), ", "))
+	c.Flags().Float64Var(&prices.Base, "hay", 0, "price of hay at 137.5 RFV, $/ton as fed")
+	c.Flags().Float64Var(&prices.PerPoint, "point", 0, "price of a point of RFV, $/ton as fed; paid up to 185 RFV")
+	c.Flags().Float64Var(&prices.PerCut, "per-cut", 0, "cost of harvesting a cut, $/ac")
+	c.Flags().Float64Var(&prices.PerTon, "per-ton", 0, "cost of hauling and storing, $/ton DM")
+	c.Flags().Float64Var(&skill, "skill", 0.5, "chance that a day's word on haymaking weather is known rather than drawn: 0 no forecast, 1 a perfect one")
+	c.Flags().Uint64Var(&seed, "seed", 1, "seed of what is drawn")
 	c.Flags().BoolVar(&asJSON, "json", false, "print as JSON")
 	return c
 }
 
-// pastYears reads the whole years of a station's file.
-func pastYears(model *regrowth.Model, name string, lat float64, from, to int) ([]season.Year, error) {
+// tryPlan runs the trial over a record.
+func tryPlan(m *Main, model *regrowth.Model, record *weather.Series, product losses.Product, prices season.Prices, skill float64, seed uint64) (*season.Trial, error) {
+	if !slices.Contains(losses.Products(), string(product)) {
+		return nil, usage("--product %q; accepted: %s", product, strings.Join(losses.Products(), ", "))
+	}
+	if !(prices.Base >= 0 && prices.PerCut >= 0 && prices.PerTon >= 0) {
+		return nil, usage("--hay, --per-cut and --per-ton: accepted 0 or more")
+	}
+	harvest, err := season.NewHarvest(product)
+	if err != nil {
+		return nil, err
+	}
+	members, years, err := season.MembersOf(model, record, harvest)
+	if err != nil {
+		return nil, err
+	}
+	const september = 244 // fall rest of Wisconsin, 1 September to the frost: [source.KillingFreeze]
+	const hayRFV, mostRFV = 137.5, 185
+	field := season.Field{
+		Model: model, Soil: model.SoilOf(model.UsualTAWMM), Sort: regrowth.Alfalfa, Yield: 1, Prices: prices,
+		Rules: season.Rules{LeastDays: 25, LeastTons: 0.3, RestFrom: september, RestTo: 366},
+		Life:  season.Life{ProductionYear: 1, Years: 3, FullTons: 4.5},
+	}
+	field.Prices.BaseRFV, field.Prices.MostRFV = hayRFV, mostRFV
+	if prices.Base == 0 {
+		const point, hayDM = 0.0074, 0.88
+		field.Prices = season.Prices{Base: hayDM, BaseRFV: hayRFV, PerPoint: point * hayDM, MostRFV: mostRFV}
+	}
+	field.Life.NetTon = (1-model.UsualLoss)*field.Prices.Ton(150) - field.Prices.PerTon
+	tell := func(int) {}
+	if out, ok := m.Stderr.(*os.File); ok { // only a terminal can take back what was written
+		if at, err := out.Stat(); err == nil && at.Mode()&os.ModeCharDevice != 0 {
+			tell = func(done int) { fmt.Fprintf(out, "\r%d of %d years", done, len(members)) }
+			defer fmt.Fprint(out, "\r\x1b[K")
+		}
+	}
+	return season.Try(field, members, years, season.Options{From: 59}, skill, seed, tell)
+}
+
+func backtestText(t *season.Trial, priced bool) string {
+	var b strings.Builder
+	unit, form := "$/ac", "%.0f"
+	if !priced {
+		unit, form = "tons", "%.2f"
+	}
+	fmt.Fprintf(&b, "%s of %d to %d, each planned from the others; words on haymaking weather known %.0f times in 100.\nWorth is %s a year less the harvest and what the stand wears by it.\n\n",
+		counted(len(t.Years), "year"), t.Years[0], t.Years[len(t.Years)-1], 100*t.Skill, unit)
+	name := 0
+	for _, w := range t.Ways {
+		name = max(name, len(w.Name))
+	}
+	fmt.Fprintf(&b, "%-*s  %6s  %6s  %4s  %5s  %5s  %3s  %6s  %5s  against the plan (95 %%)\n", name, "", "worth", "worst", "cuts", "tons", "fed", "RFV", "rained", "roots")
+	for i, w := range t.Ways {
+		fmt.Fprintf(&b, "%-*s  %6s  %6s  %4.1f  %5.2f  %5.2f  %3.0f  %4.0f %%  %5.2f", name, w.Name, fmt.Sprintf(form, w.Worth), fmt.Sprintf(form, w.Worst), w.Cuts, w.Tons, w.Fed, w.RFV, 100*w.Rained, w.Winter)
+		if i > 0 {
+			said := "no difference"
+			if w.Differs {
+				said = fmt.Sprintf("%+s (%s to %s)", fmt.Sprintf(form, w.Against), fmt.Sprintf(form, w.Low), fmt.Sprintf(form, w.High))
+			}
+			fmt.Fprintf(&b, "  %s", said)
+		}
+		b.WriteString("\n")
+	}
+	b.WriteString("\nworst: mean of the worst fifth of years. tons: DM/ac above the stubble; fed: at the bunk. rained: cuts not made\nin time and clean. roots: reserve in fall, 1 being full. A difference under 5 % or within chance is none.\n")
+	return b.String()
+}
+
+// pastRecord reads a station's file.
+func pastRecord(name string, lat float64, from, to int) (*weather.Series, error) {
 	if from > to {
 		return nil, usage("--from %d is after --to %d", from, to)
 	}
@@ -63,7 +157,6 @@ func pastYears(model *regrowth.Model, name string, lat float64, from, to int) ([
 		return nil, fmt.Errorf("read weather: %w", err)
 	}
 	defer func() { _ = f.Close() }() // it was only read
-	last := unit.DateOf(to, time.December, 31)
 	readings, err := intake.Read(f, filepath.Base(name), unit.DayOf(time.Now()), intake.Options{})
 	if err != nil {
 		return nil, err
@@ -78,10 +171,15 @@ func pastYears(model *regrowth.Model, name string, lat float64, from, to int) ([
 	if !(r.Station.Latitude > 0 && r.Station.Latitude < 66) {
 		return nil, usage("%s does not tell where the station is, or it lies outside 0 to 66 N: give --lat in degrees north", name)
 	}
-	all := weather.NewSeries(r.Station, r.Blocks, last)
-	years := season.YearsOf(model, all.Between(unit.DateOf(from, time.January, 1), last))
+	last := unit.DateOf(to, time.December, 31)
+	return weather.NewSeries(r.Station, r.Blocks, last).Between(unit.DateOf(from, time.January, 1), last), nil
+}
+
+// pastYears takes the whole years of a record.
+func pastYears(model *regrowth.Model, name string, record *weather.Series) ([]season.Year, error) {
+	years := season.YearsOf(model, record)
 	if len(years) < season.LeastYears {
-		return nil, fmt.Errorf("%s: %s from %d to %d with every day's temperatures; want %d at least", name, counted(len(years), "year"), from, to, season.LeastYears)
+		return nil, fmt.Errorf("%s: %s with every day's temperatures; want %d at least", name, counted(len(years), "year"), season.LeastYears)
 	}
 	return years, nil
 }
