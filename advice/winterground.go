@@ -18,13 +18,18 @@ func WinterGrounds(w *outlook.Wintered) []Ground {
 	if !w.Risk.Known() {
 		points = fmt.Sprintf("%.0f to %.0f points, %s to %s risk", w.Risk.Low, w.Risk.High, w.Risk.LowClass, w.Risk.HighClass)
 	}
-	out = append(out, Ground{
-		What: "How tender it was", Value: points, How: "eight questions; the points are from memory; it would change by " + wouldChange(w),
-		Sources: []source.ID{source.WinterPoints, source.WinterQuestions},
-	})
+	change := "it would change by " + wouldChange(w)
+	lost := Ground{
+		What: "Yield lost", Value: LossSpan(w), How: "stress against points, a table of ours that orders visits; a count takes its place", Sources: []source.ID{source.WinterLoss},
+	}
+	if w.Counted {
+		change = "the stems counted since decide"
+		lost.How, lost.Sources = "by the stems counted, against a full stand", []source.ID{source.StemYield}
+	}
 	return append(out, Ground{
-		What: "Yield lost", Value: fmt.Sprintf("%.0f to %.0f %%", 100*w.Low, 100*w.High), How: "stress against points, a table of ours that orders visits; a count takes its place", Sources: []source.ID{source.WinterLoss},
-	})
+		What: "How tender it was", Value: points, How: "eight questions; the points are from memory; " + change,
+		Sources: []source.ID{source.WinterPoints, source.WinterQuestions},
+	}, lost)
 }
 
 // StationWinter are the figures of a station's winter.
@@ -51,10 +56,10 @@ func StationWinter(w *outlook.Winter) []Ground {
 		if !math.IsInf(s.AfterThaw, 1) {
 			after = fmt.Sprintf("%.0f °F at the crown within three weeks after", s.AfterThaw)
 		}
-		out = append(out, Ground{What: "Thaw", Value: fmt.Sprintf("longest run over 50 °F %d days, over 40 °F %d", s.Thaw.Days, s.MildThaw.Days), How: "which of the two breaks dormancy is disputed; " + after, Sources: []source.ID{source.WinterThaw}})
+		out = append(out, Ground{What: "Thaw", Value: fmt.Sprintf("longest run over 50 °F %d %s, over 40 °F %d", s.Thaw.Days, Plural(s.Thaw.Days, "day"), s.MildThaw.Days), How: "which of the two breaks dormancy is disputed; " + after, Sources: []source.ID{source.WinterThaw}})
 	}
 	if s.Ice.Days > 0 {
-		out = append(out, Ground{What: "Ice, perhaps", Value: fmt.Sprintf("%d days from %s", s.Ice.Days, Short(s.Ice.From)), How: "a freeze after rain or melt on open ground, until 40 °F; no station sees ice; it injures in 1-3 weeks, kills in 2-6", Sources: []source.ID{source.IceCover}})
+		out = append(out, Ground{What: "Ice, perhaps", Value: fmt.Sprintf("%d %s from %s", s.Ice.Days, Plural(s.Ice.Days, "day"), Short(s.Ice.From)), How: "a freeze after rain or melt on open ground, until 40 °F; no station sees ice; it injures in 1-3 weeks, kills in 2-6", Sources: []source.ID{source.IceCover}})
 	}
 	return append(out, Ground{What: "The winter", Value: class, How: "by the days above; a class of ours", Sources: []source.ID{source.StressClass}})
 }

@@ -128,7 +128,10 @@ func (t Triage) message() string {
 		}
 	}
 	var b strings.Builder
+	judged := slices.ContainsFunc(t.Stations, func(s WinterStation) bool { return s.Winter != nil })
 	switch {
+	case !judged:
+		b.WriteString("No station reported enough of the winter to judge it, so look at every stand.\n")
 	case len(hard) == 0:
 		b.WriteString("By the stations, the winter was not hard on alfalfa crowns hereabouts. Ice and standing water no station sees, so look all the same.\n")
 	default:
