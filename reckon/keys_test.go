@@ -115,6 +115,8 @@ percent-of-check: entry check > of_ratios of_means
 trial-replicates: entries cv difference level power > replicates power
 cec: k mg ca buffer ph > cec
 extractant: nutrient from test > other by_lab
+fertility-by-class: p k > p2o5 k2o
+phosphate-by-olsen: p hay calcareous > low high
 build-up: guide p k extractant cec yield region years > p2o5 k2o p_after k_after
 winter-points: age hardiness resistance soil_k drainage moisture interval last_cut stubble points > low high class_low class_high ask
 emergency-forage: date feed > forages until days

@@ -19,7 +19,7 @@ func Proofs() string { return proofs }
 
 // Methods declares the calculations of this discipline.
 func Methods() []*method.Method {
-	return []*method.Method{lime(), limeQuality(), fertility(), removal(), manureCredit(), tissue(), capacity(), extractant(), buildUp()}
+	return []*method.Method{lime(), limeQuality(), fertility(), removal(), manureCredit(), tissue(), capacity(), extractant(), buildUp(), byClass(), byOlsen()}
 }
 
 func names[T ~string](all []T) (out []string) {

@@ -54,6 +54,8 @@ const (
 	Molybdenum        ID = "molybdenum"
 	SoilEvery         ID = "soil-every"
 	SoilClasses       ID = "soil-classes"
+	SoilClemson       ID = "soil-clemson"
+	SoilMontana       ID = "soil-montana"
 	PotashEnough      ID = "potash-enough"
 	PhosphorusEnough  ID = "phosphorus-enough"
 
@@ -129,6 +131,8 @@ func soils() []Source {
 		{TargetWisconsin, "Undersander (Wisconsin), lecture on alfalfa: 6.8", Published},
 		{TargetWisconsinClover, "Wisconsin A2809: 6.3 for red clover", FromMemory},
 		{TargetLeast, "The least target that the guides print, where no state's is known: 6.5 for alfalfa, 6.0 for red clover", Choice},
+		{SoilClemson, "Clemson soil test crop code 050, alfalfa: P2O5 and K2O by the class of both tests", Published},
+		{SoilMontana, "Bauder (Montana State) 1998: P2O5 for a ton of hay by Olsen test, enough at 18 ppm", Published},
 		{SoilClasses, "Illinois Agronomy Handbook, soil classes of the lime chart by exchange capacity: A over 24 meq, B 15 to 24, C 8 to 15, D under 8", FromMemory},
 		{PotashEnough, "Wisconsin Extension, potassium fertilizer for alfalfa (Kelling's trials): no reason to build the test past 120 ppm of K, little benefit from any over 150", Published},
 		{PhosphorusEnough, "Penn State 2022, cross-check soil tests: 30 to 50 ppm of P by Mehlich 3 is optimum", Published},
