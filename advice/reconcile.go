@@ -7,6 +7,7 @@ var exclusive = [][2]string{
 	{"growing-tips", "first-cut"},
 	{"growing-tips", "stick-reading"},
 	{"keep-or-turn", "walk-and-count"},
+	{"do-not-reseed", "lime"}, // no lime for a seeding that is not to be
 	{"do-not-reseed", "order-seed"},
 	{"do-not-reseed", "seed-by"},
 }

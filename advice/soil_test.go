@@ -108,6 +108,18 @@ func TestLimeIsSpreadSixMonthsBeforeASeedingThatIsPlanned(t *testing.T) {
 	}
 }
 
+// Alfalfa into ground that alfalfa just left is not to be: nor is lime for it.
+func TestNoLimeForASeedingThatIsNotToBe(t *testing.T) {
+	s := withSoil("A", "2025-10-01", soilOf(5.9, 6.4, 40, 150))
+	gone := day("03-02")
+	s.TurnedUnder = &gone
+	s.plans = map[string]book.SeedingPlan{"04-01": {Year: 2026, Season: book.LateSummerSeeding, Crop: book.Alfalfa, Offers: []book.SeedOffer{{Species: "alfalfa", PureLb: 15}}}}
+	r := roundIn(t, "Ohio", day("05-08"), plain(), s)
+	if find(r, "A", "do-not-reseed") == nil || find(r, "A", "lime") != nil {
+		t.Errorf("%+v", r.Pieces)
+	}
+}
+
 func TestPotashIsTopdressedAfterTheFirstAndTheLastCut(t *testing.T) {
 	fed := func(name string, cuts ...string) *stand {
 		s := withSoil(name, "2024-10-01", soilOf(6.9, 7, 40, 85))

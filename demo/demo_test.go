@@ -163,7 +163,7 @@ func TestTheDistrictHasItsFarmsStandsAndKinds(t *testing.T) {
 	}
 	wantKinds := map[book.Kind]int{
 		book.KindFarm: 12, book.KindContact: 17, book.KindConsent: 60, book.KindField: 47, book.KindStand: 53,
-		book.KindStation: 3, book.KindPrices: 4, book.KindHerd: 3, book.KindMachines: 2, book.KindCaution: 2, book.KindSoilTest: 51, book.KindTissue: 3, book.KindApplication: 6, book.KindSeeding: 1, book.KindSoilGuides: 3, book.KindCall: 11, book.KindEvent: 2, book.KindPlace: 1,
+		book.KindStation: 3, book.KindPrices: 4, book.KindHerd: 3, book.KindMachines: 2, book.KindCaution: 2, book.KindSoilTest: 51, book.KindTissue: 3, book.KindApplication: 6, book.KindSeeding: 1, book.KindSoilGuides: 4, book.KindCall: 11, book.KindEvent: 2, book.KindPlace: 1,
 	}
 	for k, n := range wantKinds {
 		if kinds[k] != n {

@@ -15,6 +15,7 @@ const soilLab = "Loamwright Soil Laboratory"
 var soilGuides = map[string]book.SoilGuides{
 	"Ottermoss":    {Lime: "ohio", Fertility: "tri-state-2020", Removal: "tri-state-2020"},
 	"Marrowby":     {Lime: "iowa"},
+	"Lanternfield": {Lime: "iowa"},
 	"Quillfeather": {Lime: "iowa", Fertility: "minnesota"},
 }
 
@@ -24,6 +25,7 @@ var soils = map[string]struct {
 	ph, buffer, k float64
 }{
 	"Upper Ley":    {"2025-10-14", 6.1, 6.5, 118},
+	"Candle Strip": {"2025-10-09", 6.2, 6.6, 126},
 	"Withy Corner": {"2024-10-22", 6.7, 6.9, 84},
 	"Long Meadow":  {"2025-10-07", 6.9, 7.0, 112},
 	"Rosin Lot":    {"2021-10-19", 6.4, 6.7, 131},

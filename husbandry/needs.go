@@ -67,10 +67,21 @@ func (n *FieldNeed) lessAmple(t *outlook.SoilTested, today unit.Day) {
 	}
 }
 
+// leastSpread is the phosphate or potash under which nobody drives out, lb an acre (choice).
+const leastSpread = 20
+
 // lessSpread takes off what the field got already.
 func (n *FieldNeed) lessSpread(got outlook.SpreadOn) {
-	for k, v := range map[blend.Nutrient]float64{blend.P2O5: got.Given.P2O5, blend.K2O: got.Given.K2O} {
-		n.Need[k] = round(max(0, n.Need[k]-v))
+	for _, x := range []struct {
+		k blend.Nutrient
+		v float64
+	}{{blend.P2O5, got.Given.P2O5}, {blend.K2O, got.Given.K2O}} {
+		left := round(max(0, n.Need[x.k]-x.v))
+		if left > 0 && left < leastSpread {
+			n.From = append(n.From, fmt.Sprintf("%.0f lb of %s are too little to drive out for", left, x.k.Word()))
+			left = 0
+		}
+		n.Need[x.k] = left
 	}
 	if got.Times > 0 {
 		n.From = append(n.From, fmt.Sprintf("less what was spread since last year's last cut, phosphate %.0f lb and potash %.0f lb", got.Given.P2O5, got.Given.K2O))
