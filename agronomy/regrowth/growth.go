@@ -66,7 +66,15 @@ func (m *Model) Water(lacksMM, cover float64, s *Soil, d *Day) (nextMM, ks float
 	if left < s.scarceMM {
 		ks = left / s.scarceMM
 	}
-	return max(0, lacksMM+min(left, ks*d.EToMM*(m.KcBare+m.KcCover*cover))-d.RainMM), ks
+	used := ks * d.EToMM * (m.KcBare + m.KcCover*cover)
+	if used > left {
+		used = left
+	}
+	nextMM = lacksMM + used - d.RainMM
+	if nextMM < 0 {
+		nextMM = 0
+	}
+	return nextMM, ks
 }
 
 func (m *Model) drink(c *Crop, s *Soil, d *Day, cover float64) float64 {
@@ -111,7 +119,12 @@ func (t *Tried) Gain(d *Day, ks float64) float64 {
 func (m *Model) GrowUnder(c *Crop, d *Day, ks float64) float64 { return m.grow(c, d, m.Cover(c), ks) }
 
 // Cover is the share of the sun that the leaves catch.
-func (m *Model) Cover(c *Crop) float64 { return 1 - math.Exp(-m.Extinction*c.LAI) }
+func (m *Model) Cover(c *Crop) float64 {
+	if c.LAI == m.LeafCap { // much of a summer
+		return m.fullCover
+	}
+	return 1 - math.Exp(-m.Extinction*c.LAI)
+}
 
 // grow is a day of growth under a stress that is known.
 func (m *Model) grow(c *Crop, d *Day, cover, ks float64) float64 {
@@ -129,26 +142,50 @@ func (m *Model) grow(c *Crop, d *Day, cover, ks float64) float64 {
 	added := made * shoots
 	c.KgHa += added
 
-	begun := max(c.LeafC, m.LagC*(2-c.FromR))
-	c.LeafC += d.LeafC
-	area := c.LAI + leaf*m.leafSpeed(c.FromR)*ks*max(0, c.LeafC-begun)
-	c.LAI = min(m.LeafCap, area)
-	c.FieldKg = max(0, c.FieldKg+m.Field*added-m.Shed*(area-c.LAI))
-
-	if b := &m.Blooms[c.Growth]; d.WarmC > b.BaseC {
-		g := (d.WarmC - b.BaseC) / b.CDays
-		c.Heat += g
-		c.Height = min(m.HeightTopCM, c.Height+m.BudCM[c.Growth]/m.heatOfBud*g*ks)
+	// comparisons by hand: the built-in ones look for NaN, and this is run millions of times
+	begun := m.LagC * (2 - c.FromR)
+	if c.LeafC > begun {
+		begun = c.LeafC
 	}
-	if warm := d.WarmC - m.ReserveBaseC; warm > 0 {
-		before := c.RootC
-		c.RootC += warm
-		if before < m.DrawHeatC {
-			c.Reserve -= m.DrawDown * c.FromR * (min(c.RootC, m.DrawHeatC) - before) / m.DrawHeatC
+	c.LeafC += d.LeafC
+	if out := c.LeafC - begun; out > 0 {
+		c.LAI += leaf * m.leafSpeed(c.FromR) * ks * out
+	}
+	c.FieldKg += m.Field * added
+	if c.LAI > m.LeafCap {
+		c.FieldKg -= m.Shed * (c.LAI - m.LeafCap)
+		c.LAI = m.LeafCap
+		if c.FieldKg < 0 {
+			c.FieldKg = 0
 		}
 	}
+
+	if warm := d.WarmC - m.Blooms[c.Growth].BaseC; warm > 0 {
+		g := warm * m.perHeat[c.Growth]
+		c.Heat += g
+		c.Height += m.rise[c.Growth] * g * ks
+		if c.Height > m.HeightTopCM {
+			c.Height = m.HeightTopCM
+		}
+	}
+	if warm := d.WarmC - m.ReserveBaseC; warm > 0 {
+		if before := c.RootC; before < m.DrawHeatC {
+			drawn := warm
+			if before+warm > m.DrawHeatC {
+				drawn = m.DrawHeatC - before
+			}
+			c.Reserve -= m.DrawDown * c.FromR * drawn / m.DrawHeatC
+			if c.Reserve < 0 { // by rounding
+				c.Reserve = 0
+			}
+		}
+		c.RootC += warm
+	}
 	if c.RootC > m.DrawHeatC {
-		c.Reserve = min(1, c.Reserve+m.Refill*(made-added))
+		c.Reserve += m.Refill * (made - added)
+		if c.Reserve > 1 {
+			c.Reserve = 1
+		}
 	}
 	return added
 }

@@ -63,8 +63,9 @@ type Model struct {
 
 	Stick stick.Model
 
-	heatOfFade float64 // share of heat at StageFade: below it no logarithm is needed
-	heatOfBud  float64 // share of heat at mid-bud
+	heatOfFade    float64    // share of heat at StageFade: below it no logarithm is needed
+	perHeat, rise [4]float64 // share of heat to bloom for each C-day, and cm for each such share, by growth
+	fullCover     float64    // share of sun caught at the most leaf area
 }
 
 // Growths of a year. A later growth counts as the third.
@@ -101,7 +102,11 @@ func Published() Model {
 func (m *Model) settle() {
 	const bud = 3.5
 	m.heatOfFade = math.Pow(10, (m.StageFade-m.StageBloom)/m.StageSlope)
-	m.heatOfBud = math.Pow(10, (bud-m.StageBloom)/m.StageSlope)
+	atBud := math.Pow(10, (bud-m.StageBloom)/m.StageSlope)
+	for g, b := range m.Blooms {
+		m.perHeat[g], m.rise[g] = 1/b.CDays, m.BudCM[g]/atBud
+	}
+	m.fullCover = 1 - math.Exp(-m.Extinction*m.LeafCap)
 }
 
 // Stage is the stage on the 0-9 scale of Kalu and Fick at a share of the heat to one-tenth bloom:

@@ -29,8 +29,12 @@ func peers() []peer {
 	python := []string{"/usr/bin/python3", "python3"} // Debian's own has Debian's NumPy and pandas
 	return []peer{
 		{name: cName, program: "kernels.c", tools: []string{"cc", "gcc", "clang"}, compile: true},
+		{name: cName, program: "season.c", tools: []string{"cc", "gcc", "clang"}, compile: true},
 		{name: "Python", program: "kernels.py", tools: python},
+		{name: "Python", program: "season.py", tools: python},
 		{name: "NumPy", program: "kernels_numpy.py", tools: python, probe: [][]string{{"-c", "import numpy"}}},
+		{name: "NumPy", program: "season_numpy.py", tools: python, probe: [][]string{{"-c", "import numpy"}}},
+		{name: "R", program: "season.R", tools: []string{"Rscript"}},
 		{name: "R", program: "kernels.R", tools: []string{"Rscript"}},
 		{name: "Octave", program: "kernels.m", tools: []string{"octave-cli"}, args: []string{"-q"}},
 		{name: "pandas", program: "readers_pandas.py", tools: python, probe: [][]string{{"-c", "import pandas"}}},

@@ -27,7 +27,7 @@ func TestThousandFieldsAgreeWithOtherLanguages(t *testing.T) {
 	b, dir := weatherOf(t)
 	var h heats
 	h.count(b)
-	times := []timing{{what: "A", who: us, sums: h.sums()}, {what: "B", who: us, sums: drink(b).sums()}}
+	times := []timing{{what: "A", who: us, sums: h.sums()}, {what: "B", who: us, sums: drink(b).sums()}, {what: "S", who: us, sums: newSeasonBase(b).grow()}}
 	for what, name := range map[string]string{"dly": dlyFile, "csv": csvFile} {
 		sums, err := readStation(filepath.Join(dir, name))
 		if err != nil {
