@@ -76,8 +76,11 @@ type bringKind struct {
 	take       func(ctx context.Context, r io.Reader, name string) (office.ImportedRecords, error)
 }
 
-// labTables is the kind whose columns may be called anything.
-const labTables = "labs"
+// labTables and soilTables are the kinds whose columns may be called anything.
+const (
+	labTables  = "labs"
+	soilTables = "soil"
+)
 
 func (s *Server) bringKinds() []bringKind {
 	plain := func(do func(context.Context, office.Actor, io.Reader, string, bool) (office.ImportedRecords, error)) func(context.Context, io.Reader, string) (office.ImportedRecords, error) {
@@ -87,6 +90,11 @@ func (s *Server) bringKinds() []bringKind {
 	}
 	return []bringKind{
 		{labTables, "Laboratory results, as the laboratory writes them", exchange.LabColumns(), nil},
+		{soilTables, "Soil tests, as the laboratory writes them", exchange.SoilColumns(), nil},
+		{"tissue", "Tissue tests", exchange.TissueColumns(), plain(s.intake.ImportTissues)},
+		{"applications", "Lime, fertilizer and manure that was spread", exchange.SpreadColumns(), plain(s.intake.ImportApplications)},
+		{"sown", "How stands were sown", exchange.SownColumns(), plain(s.intake.ImportSown)},
+		{"guides", "Tables of a printed guide, typed in by you", exchange.GuideColumns(), plain(s.intake.ImportGuides)},
 		{"stands", "Farms, fields and stands", exchange.StandColumns(), plain(s.intake.ImportStands)},
 		{"visits", "Visits: stick readings and stem counts", exchange.VisitColumns(), plain(s.intake.ImportVisits)},
 		{"stacks", "Hay stacks and their temperatures", exchange.StackColumns(), plain(s.intake.ImportStacks)},
@@ -156,10 +164,11 @@ func (s *Server) broughtView(r *http.Request) (status int, v bringView) {
 	defer cancel()
 	carry := [][2]string{{"kind", v.Kind}, {"name", name}, {"kept", base64.StdEncoding.EncodeToString(content)}}
 	var done office.ImportedRecords
-	if v.Kind == labTables {
-		var got office.LabsBrought
-		got, err = s.bringLabs(ctx, r, content, name)
-		done = got.ImportedRecords
+	mapped := v.Kind == labTables || v.Kind == soilTables
+	if mapped {
+		var got mappedBrought
+		got, err = s.bringMapped(ctx, r, v.Kind, content, name)
+		done = got.done
 		if got.Proposal != nil {
 			view := proposed(*got.Proposal, r, carry)
 			v.Proposal = &view
@@ -168,14 +177,14 @@ func (s *Server) broughtView(r *http.Request) (status int, v bringView) {
 			}
 			return http.StatusUnprocessableEntity, v
 		}
-		v.Notes = labNotes(got)
+		v.Notes = got.notes
 	} else {
 		done, err = kinds[i].take(ctx, bytes.NewReader(content), name)
 	}
 	refusal, refused := errors.AsType[*exchange.Refusal](err)
 	switch {
 	case refused:
-		v.Refused = refusedOf(refusal, v.Kind == labTables, append(carry, sentAlong(r)...))
+		v.Refused = refusedOf(refusal, mapped, append(carry, sentAlong(r)...))
 		return http.StatusUnprocessableEntity, v
 	case err != nil:
 		v.Wrong = sentence(err)
@@ -217,9 +226,37 @@ func tableOf(r *http.Request) (content []byte, name string, err error) {
 // sayings are what may be said of all rows of a table whose columns do not say it.
 var sayings = []string{"farm", "field", "sampled", "sample"}
 
-func (s *Server) bringLabs(ctx context.Context, r *http.Request, content []byte, name string) (office.LabsBrought, error) {
+// soilSayings are those of a table of soil tests.
+var soilSayings = []string{"farm", "field", "sampled", "extractant-p", "extractant-k", "buffer-by"}
+
+// sayingsOf lists what may be said of all rows of a kind of table.
+func sayingsOf(kind string) []string {
+	if kind == soilTables {
+		return soilSayings
+	}
+	return sayings
+}
+
+// mappedBrought is what a table in a laboratory's own words brought, or how it would be read.
+type mappedBrought struct {
+	office.FormFound
+	done  office.ImportedRecords
+	notes []string
+}
+
+// takeMapped brings a table of a kind.
+func (s *Server) takeMapped(ctx context.Context, kind string, content []byte, name string, how office.LabImport) (mappedBrought, error) {
+	if kind == soilTables {
+		got, err := s.intake.BringSoil(ctx, s.actor, bytes.NewReader(content), name, how)
+		return mappedBrought{got.FormFound, got.ImportedRecords, slices.Concat(formNotes(got.FormFound), leftOutNotes(got.LeftOut), got.Told)}, err
+	}
+	got, err := s.intake.BringLabs(ctx, s.actor, bytes.NewReader(content), name, how)
+	return mappedBrought{got.FormFound, got.ImportedRecords, labNotes(got)}, err
+}
+
+func (s *Server) bringMapped(ctx context.Context, r *http.Request, kind string, content []byte, name string) (mappedBrought, error) {
 	how := office.LabImport{Lab: strings.TrimSpace(r.FormValue("lab")), Basis: r.FormValue("basis"), Confirm: r.FormValue("confirm") != "", KeepRest: r.FormValue("rest") != "", Say: map[string]string{}}
-	for _, code := range sayings {
+	for _, code := range sayingsOf(kind) {
 		if said := strings.TrimSpace(r.FormValue("say-" + code)); said != "" {
 			how.Say[code] = said
 		}
@@ -232,7 +269,7 @@ func (s *Server) bringLabs(ctx context.Context, r *http.Request, content []byte,
 		}
 		if other := of[c.Code]; c.Code != "" && other != "" {
 			how.Confirm = false
-			got, err := s.intake.BringLabs(ctx, s.actor, bytes.NewReader(content), name, office.LabImport{Lab: how.Lab, Say: how.Say, Basis: how.Basis, Map: how.Map})
+			got, err := s.takeMapped(ctx, kind, content, name, office.LabImport{Lab: how.Lab, Say: how.Say, Basis: how.Basis, Map: how.Map})
 			if err == nil || errors.Is(err, office.ErrUnconfirmed) {
 				err = fmt.Errorf("%s and %s are both said to be %s: leave one of them out", other, c.Column, c.Code)
 			}
@@ -241,12 +278,12 @@ func (s *Server) bringLabs(ctx context.Context, r *http.Request, content []byte,
 		of[c.Code] = c.Column
 		how.Map = append(how.Map, c)
 	}
-	got, err := s.intake.BringLabs(ctx, s.actor, bytes.NewReader(content), name, how)
+	got, err := s.takeMapped(ctx, kind, content, name, how)
 	if err != nil && got.Proposal == nil && len(how.Map) > 0 && !isRefusal(err) {
 		// What was chosen does not go together: show the columns again with why, as much as can be as chosen.
 		for _, kept := range []office.LabImport{{Map: how.Map}, {Basis: how.Basis}, {}} {
 			kept.Lab, kept.Say = how.Lab, how.Say
-			again, _ := s.intake.BringLabs(ctx, s.actor, bytes.NewReader(content), name, kept)
+			again, _ := s.takeMapped(ctx, kind, content, name, kept)
 			if got.Proposal = again.Proposal; got.Proposal != nil {
 				break
 			}
@@ -266,7 +303,10 @@ func proposed(p exchange.Proposal, r *http.Request, carry [][2]string) proposalV
 	if v.Lab == "" {
 		v.Lab = r.FormValue("lab")
 	}
-	terms := exchange.LabTerms()
+	kind, terms := labTables, exchange.LabTerms()
+	if p.Form.Of == book.OfSoil {
+		kind, terms = soilTables, exchange.SoilTerms()
+	}
 	for _, t := range terms {
 		say := t.Code
 		if t.About != t.Code {
@@ -290,6 +330,63 @@ func proposed(p exchange.Proposal, r *http.Request, carry [][2]string) proposalV
 		}
 		v.Columns = append(v.Columns, col)
 	}
+	v.asksBasis(p, r)
+	for _, code := range sayingsOf(kind) {
+		said := r.FormValue("say-" + code)
+		open := slices.Contains(p.Lacking, code)
+		if !open && said == "" && !slices.Contains([]string{"extractant-p", "extractant-k", "buffer-by"}, code) {
+			continue
+		}
+		f := fieldView{Name: "say-" + code, Label: "All rows: " + code, Kind: "text", Value: said, Choices: saidChoices(code)}
+		switch {
+		case code == "sampled":
+			f.Kind = "date"
+		case len(f.Choices) > 0:
+			f.Kind = "select"
+		}
+		if open && said == "" {
+			f.Error = "no column says it"
+		}
+		v.Says = append(v.Says, f)
+	}
+	for _, code := range p.Lacking {
+		if !slices.Contains(sayingsOf(kind), code) {
+			v.Doubts = append(v.Doubts, "no column says "+code)
+		}
+	}
+	return v
+}
+
+// saidChoices are the words that may be said of all rows, none where any may.
+func saidChoices(code string) [][2]string {
+	var list []string
+	switch code {
+	case "sample":
+		list = []string{"standing", "hay", "haylage", "baleage"}
+	case "extractant-p":
+		list = plainWords(book.PExtractants())
+	case "extractant-k":
+		list = plainWords(book.KExtractants())
+	case "buffer-by":
+		list = plainWords(book.Buffers())
+	default:
+		return nil
+	}
+	return append([][2]string{{"", "not said"}}, words(list)...)
+}
+
+func plainWords[T ~string](list []T) (out []string) {
+	for _, w := range list {
+		out = append(out, string(w))
+	}
+	return out
+}
+
+// asksBasis asks what shares are of, of a table of forage.
+func (v *proposalView) asksBasis(p exchange.Proposal, r *http.Request) {
+	if p.Form.Of != book.OfForage {
+		return
+	}
 	v.Basis = fieldView{Name: "basis", Label: "Shares are of", Kind: "select", Value: p.Form.Basis, Choices: [][2]string{{"", "as the headings say"}, {book.DryBasis, "dry matter"}, {book.FedBasis, "feed as fed"}, {book.RowBasis, "what the column basis says"}}}
 	switch said := r.FormValue("basis"); {
 	case said != "":
@@ -300,29 +397,6 @@ func proposed(p exchange.Proposal, r *http.Request, carry [][2]string) proposalV
 	if p.NoBasis {
 		v.Basis.Error = "the headings do not tell"
 	}
-	for _, code := range sayings {
-		said := r.FormValue("say-" + code)
-		if !slices.Contains(p.Lacking, code) && said == "" {
-			continue
-		}
-		f := fieldView{Name: "say-" + code, Label: "All rows: " + code, Kind: "text", Value: said}
-		switch {
-		case code == "sampled":
-			f.Kind = "date"
-		case code == "sample":
-			f.Kind, f.Choices = "select", append([][2]string{{"", "not said"}}, words([]string{"standing", "hay", "haylage", "baleage"})...)
-		}
-		if said == "" {
-			f.Error = "no column says it"
-		}
-		v.Says = append(v.Says, f)
-	}
-	for _, code := range p.Lacking {
-		if !slices.Contains(sayings, code) {
-			v.Doubts = append(v.Doubts, "no column says "+code)
-		}
-	}
-	return v
 }
 
 // sentAlong is what was chosen of columns, to be sent again with the table.
@@ -376,20 +450,32 @@ func broughtSay(r office.ImportedRecords) []string {
 	return out
 }
 
-// labNotes says what a reader of results should know.
-func labNotes(got office.LabsBrought) (out []string) {
-	switch got.Form {
+// formNotes says by which form a table was read.
+func formNotes(f office.FormFound) (out []string) {
+	switch f.Form {
 	case "remembered":
-		out = append(out, "Read by the form of "+got.Lab+" that the book remembers.")
+		out = append(out, "Read by the form of "+f.Lab+" that the book remembers.")
 	case "confirmed":
-		out = append(out, "The form of "+got.Lab+" is confirmed: its tables are read so from now on.")
+		out = append(out, "The form of "+f.Lab+" is confirmed: its tables are read so from now on.")
 	}
+	return out
+}
+
+// leftOutNotes lists what was left out of a table.
+func leftOutNotes(faults []exchange.Fault) (out []string) {
+	for _, f := range faults {
+		out = append(out, "Left out: "+f.String()+".")
+	}
+	return out
+}
+
+// labNotes says what a reader of results should know.
+func labNotes(got office.LabsBrought) []string {
+	out := formNotes(got.FormFound)
 	if got.Fed > 0 {
 		out = append(out, fmt.Sprintf("%d %s as fed turned into dry matter.", got.Fed, advice.Plural(got.Fed, "row")))
 	}
-	for _, f := range got.LeftOut {
-		out = append(out, "Left out: "+f.String()+".")
-	}
+	out = append(out, leftOutNotes(got.LeftOut)...)
 	for _, w := range got.Warnings {
 		say := "Look at: " + w.String()
 		if w.Rows > 1 {

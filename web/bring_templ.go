@@ -822,9 +822,11 @@ func proposal(v proposalView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = question("proposal", v.Basis).Render(ctx, templ_7745c5c3_Buffer)
-		if templ_7745c5c3_Err != nil {
-			return templ_7745c5c3_Err
+		if v.Basis.Name != "" {
+			templ_7745c5c3_Err = question("proposal", v.Basis).Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
 		}
 		for _, f := range v.Says {
 			templ_7745c5c3_Err = question("proposal", f).Render(ctx, templ_7745c5c3_Buffer)
