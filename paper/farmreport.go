@@ -30,24 +30,48 @@ func FarmLede(f *book.FarmView, stands []advice.StandAdvice) string {
 // its year, its advice and what that rests on. It never holds another farm's data. A farm of many
 // stands says less of each, so that two pages do; where nothing is due one page is tried for.
 func FarmReport(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvice, invented bool) ([]byte, error) {
+	var s *sheet
+	fits := func(pages int, level detail, more beside) (bool, error) {
+		var err error
+		if s, err = farmSheet(f, o, stands, invented, level, more); err != nil {
+			return false, err
+		}
+		return s.doc.PageCount() <= pages, nil
+	}
+	// The lives of stands first, as many as two pages hold beside all else.
+	for lives := min(len(stands), mostLives); lives > 0; lives-- {
+		if ok, err := fits(mostPages, full, beside{true, lives}); err != nil {
+			return nil, err
+		} else if ok {
+			return s.bytes()
+		}
+	}
 	most := []int{mostPages}
 	if len(pressing(stands)) == 0 {
 		most = []int{1, mostPages}
 	}
-	var s *sheet
 	for _, pages := range most {
-		for level := lived; level <= bare; level++ {
-			var err error
-			if s, err = farmSheet(f, o, stands, invented, level); err != nil {
-				return nil, err
-			}
-			if s.doc.PageCount() <= pages {
-				return s.bytes()
+		for level := full; level <= bare; level++ {
+			for _, soil := range []bool{true, false} {
+				if ok, err := fits(pages, level, beside{soil: soil}); err != nil {
+					return nil, err
+				} else if ok {
+					return s.bytes()
+				}
 			}
 		}
 	}
 	return s.bytes()
 }
+
+// beside is what a report says of stands where it costs nothing else: a line of the soil under each, and the
+// lives of the first so many.
+type beside struct {
+	soil  bool
+	lives int
+}
+
+const mostLives = 4 // drawn in a report (choice)
 
 const mostPages = 2
 
@@ -55,15 +79,14 @@ const mostPages = 2
 type detail int
 
 const (
-	lived detail = iota // the life of each stand drawn beside all else
-	full                // all else
-	brisk               // what advice rests on only for the first piece, the strip lower
-	brief               // the first piece of each stand and what can hurt someone, without what it rests on
-	plain               // the same without the picture of the way to the bunk
-	bare                // the year in small for stands with nothing to do this week
+	full  detail = iota
+	brisk        // what advice rests on only for the first piece, the strip lower
+	brief        // the first piece of each stand and what can hurt someone, without what it rests on
+	plain        // the same without the picture of the way to the bunk
+	bare         // the year in small for stands with nothing to do this week
 )
 
-func farmSheet(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvice, invented bool, level detail) (*sheet, error) {
+func farmSheet(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvice, invented bool, level detail, more beside) (*sheet, error) {
 	foot := fmt.Sprintf("Made %s from records and weather through %s. An educational estimate, not a guarantee.", dated(o.Date), throughOf(stands, o))
 	if invented {
 		foot += " Invented farm."
@@ -83,8 +106,8 @@ func farmSheet(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvice
 		s.first(stands)
 		s.key(chart.StripKeys())
 	}
-	for _, sa := range Ordered(stands) {
-		s.stand(sa, level)
+	for i, sa := range Ordered(stands) {
+		s.stand(sa, level, more.soil, i < more.lives)
 	}
 	s.closing(f, stands)
 	return s, nil
@@ -139,7 +162,7 @@ func (s *sheet) first(stands []advice.StandAdvice) {
 const nameWide = 150 // of the names in a list, points
 
 // stand writes one stand: heading, its year, its advice.
-func (s *sheet) stand(sa advice.StandAdvice, level detail) {
+func (s *sheet) stand(sa advice.StandAdvice, level detail, soil, lived bool) {
 	st := sa.Stand
 	strip := Strip(st, sa.Pieces)
 	strip.Width = stripWidth
@@ -180,23 +203,23 @@ func (s *sheet) stand(sa advice.StandAdvice, level detail) {
 		s.bunk(b)
 		s.warnings(sa.Pieces[printed:])
 	}
-	s.ground(st, level)
+	s.ground(st, soil, lived)
 	s.gap(3)
 }
 
 const stripWidth = 700
 
 // ground says the soil under a stand, and draws its life where there is room for all that is known.
-func (s *sheet) ground(st *outlook.Stand, level detail) {
-	if line, ok := SoilLine(st); ok && level <= brisk {
-		s.say(line, 9.5, "", quiet)
+func (s *sheet) ground(st *outlook.Stand, soil, lived bool) {
+	if line, ok := SoilLine(st); ok && soil {
+		s.say(line, 8.5, "", quiet)
 	}
 	life, ok := Life(st)
-	if !ok || level != lived || len(life.Tracks) < fewestTracks {
+	if !ok || !lived || len(life.Tracks) < fewestTracks {
 		return
 	}
 	life.Width = stripWidth
-	height := (30 + 66*float64(len(life.Tracks))) // flatter than on a page
+	height := (30 + 52*float64(len(life.Tracks))) // flatter than on a page
 	life.Height = height
 	s.room(height * wide / stripWidth)
 	s.draw(life, margin, wide)

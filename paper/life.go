@@ -79,23 +79,30 @@ func roundTo(v, parts float64) float64 { return math.Round(v*parts) / parts }
 
 // SoilLine says the newest test of a stand's field in one line; not ok where there is none.
 func SoilLine(s *outlook.Stand) (string, bool) {
-	var said []string
+	var said, moved []string
+	var newest outlook.SoilPoint
 	for _, x := range outlook.SoilSeriesOf(s.InField, s.Date) {
-		if x.Code != "ph" && x.Code != "p" && x.Code != "k" {
+		short, known := map[string]string{"ph": "pH", "p": "P", "k": "K"}[x.Code]
+		p := x.Last()
+		if !known || p.Day < newest.Day {
 			continue
 		}
-		p := x.Last()
-		part := fmt.Sprintf("%s %.0f %s by %s", x.Name, p.Value, x.Unit, x.By)
+		newest = p
 		if x.By == "" {
-			part = fmt.Sprintf("%s %.1f", x.Name, p.Value)
+			said = append(said, fmt.Sprintf("%s %.1f", short, p.Value))
+		} else {
+			said = append(said, fmt.Sprintf("%s %.0f ppm by %s", short, p.Value, x.By))
 		}
-		if moved := x.Moved(); moved != "" {
-			part += ", " + moved
+		if way := x.Moved(); strings.HasPrefix(way, "down") {
+			moved = append(moved, short+" "+way)
 		}
-		said = append(said, fmt.Sprintf("%s (%d)", part, p.Day.Year()))
 	}
 	if len(said) == 0 {
 		return "", false
 	}
-	return "Soil: " + strings.Join(said, "; ") + ".", true
+	line := fmt.Sprintf("Soil of %d: %s", newest.Day.Year(), strings.Join(said, ", "))
+	if len(moved) > 0 {
+		line += "; " + strings.Join(moved, ", ")
+	}
+	return line + ".", true
 }

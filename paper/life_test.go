@@ -52,7 +52,7 @@ func TestALifeIsDrawnFromSeedingOn(t *testing.T) {
 	}
 	s := standOfYears()
 	line, ok := paper.SoilLine(s)
-	if want := "Soil: Water pH 6.4, down from 6.8 in 2021 (2024); Potassium 90 ppm by mehlich-3, down from 170 in 2021 (2024)."; !ok || line != want {
+	if want := "Soil of 2024: pH 6.4, K 90 ppm by mehlich-3; pH down from 6.8 in 2021, K down from 170 in 2021."; !ok || line != want {
 		t.Errorf("%q, want %q", line, want)
 	}
 	s.InField.SoilTests = nil
