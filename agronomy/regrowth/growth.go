@@ -1,7 +1,5 @@
 package regrowth
 
-import "math"
-
 // Crop is the state of a stand: what a growth has come to since the last cut, the reserve that it came
 // from, and the soil. The zero value is no crop: start with [Model.Start].
 type Crop struct {
@@ -123,7 +121,7 @@ func (m *Model) Cover(c *Crop) float64 {
 	if c.LAI == m.LeafCap { // much of a summer
 		return m.fullCover
 	}
-	return 1 - math.Exp(-m.Extinction*c.LAI)
+	return 1 - m.through.at(m.Extinction*c.LAI)
 }
 
 // grow is a day of growth under a stress that is known.

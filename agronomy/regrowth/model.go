@@ -65,6 +65,7 @@ type Model struct {
 
 	heatOfFade    float64    // share of heat at StageFade: below it no logarithm is needed
 	perHeat, rise [4]float64 // share of heat to bloom for each C-day, and cm for each such share, by growth
+	through       decay      // light let through by leaves
 	fullCover     float64    // share of sun caught at the most leaf area
 }
 
@@ -106,7 +107,8 @@ func (m *Model) settle() {
 	for g, b := range m.Blooms {
 		m.perHeat[g], m.rise[g] = 1/b.CDays, m.BudCM[g]/atBud
 	}
-	m.fullCover = 1 - math.Exp(-m.Extinction*m.LeafCap)
+	m.through.fill()
+	m.fullCover = 1 - m.through.at(m.Extinction*m.LeafCap)
 }
 
 // Stage is the stage on the 0-9 scale of Kalu and Fick at a share of the heat to one-tenth bloom:

@@ -155,6 +155,20 @@ func TestMoreWaterStressNeverGainsGrowthHeightLeavesOrReserve(t *testing.T) {
 	})
 }
 
+func TestTabledLightIsTheExponentialToTheLastDigits(t *testing.T) {
+	var d decay
+	d.fill()
+	rapid.Check(t, func(t *rapid.T) {
+		x := rapid.Float64Range(0, 12).Draw(t, "x")
+		if got, want := d.at(x), math.Exp(-x); math.Abs(got-want) > 1e-14 {
+			t.Fatalf("exp(-%g): %g, want %g", x, got, want)
+		}
+	})
+	if !math.IsNaN(d.at(math.NaN())) {
+		t.Error("of no number it is one")
+	}
+}
+
 func TestADayTriedOnACropGainsWhatItWouldGrow(t *testing.T) {
 	m := Published()
 	rapid.Check(t, func(t *rapid.T) {
