@@ -60,17 +60,19 @@ const station = "ZZT00000001"
 // stand is one stand on a farm of its own.
 type stand struct {
 	book.Stand
-	name    string
-	visits  map[string]book.Visit // by month and day of 2026
-	cuts    []string
-	bare    bool                        // the field never had a stand
-	plans   map[string]book.SeedingPlan // by month and day of 2026 on which they were told
-	deck    *book.Prices
-	station string
-	east    float64                     // degrees from where all others lie
-	soil    map[string]book.SoilTest    // by year, month and day
-	tissue  map[string]book.TissueTest  // by month and day of 2026
-	spread  map[string]book.Application // by month and day of 2026
+	name     string
+	visits   map[string]book.Visit // by month and day of 2026
+	cuts     []string
+	bare     bool                        // the field never had a stand
+	plans    map[string]book.SeedingPlan // by month and day of 2026 on which they were told
+	deck     *book.Prices
+	station  string
+	east     float64                     // degrees from where all others lie
+	soil     map[string]book.SoilTest    // by year, month and day
+	tissue   map[string]book.TissueTest  // by month and day of 2026
+	spread   map[string]book.Application // by month and day of 2026
+	products []book.Dated[book.SprayProduct]
+	sprayed  []book.Dated[book.Sprayed]
 }
 
 // hayPrices prices hay by the point, never under a floor.
@@ -139,6 +141,8 @@ func roundIn(t failer, guide string, date unit.Day, series *weather.Series, stan
 			}
 		}
 		s.ofSoil(field, sv, date)
+		farm.Products = s.products
+		sv.Sprayed = slices.DeleteFunc(slices.Clone(s.sprayed), func(d book.Dated[book.Sprayed]) bool { return d.Day > date })
 		if s.deck != nil {
 			farm.Prices = []book.Deck{{Day: day("03-01"), Body: *s.deck}}
 		}

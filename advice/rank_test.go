@@ -58,7 +58,7 @@ func TestLossesThatShowTheSameOrderNothing(t *testing.T) {
 
 func TestOfAnExclusivePairTheSecondGoes(t *testing.T) {
 	for _, pair := range exclusive {
-		left := reconcile([]*Piece{{Decision: pair[1]}, {Decision: pair[0]}, {Decision: "weevil-walk"}})
+		left := reconcile([]*Piece{{Decision: pair[1]}, {Decision: pair[0]}, {Decision: "bale-now"}})
 		if len(left) != 2 || left[0].Decision != pair[0] {
 			t.Errorf("%v: %d pieces left, first %q", pair, len(left), left[0].Decision)
 		}

@@ -8,6 +8,8 @@ var exclusive = [][2]string{
 	{"growing-tips", "stick-reading"},
 	{"keep-or-turn", "walk-and-count"},
 	{"do-not-reseed", "lime"}, // no lime for a seeding that is not to be
+	{"weevil-act", "weevil-walk"},
+	{"hopper-act", "hopper-walk"},
 	{"do-not-reseed", "order-seed"},
 	{"do-not-reseed", "seed-by"},
 }

@@ -17,7 +17,12 @@ type decision func(*outlook.Stand, *outlook.Outlook) *Piece
 
 // decisions lists them all. A new decision is a new file and a line here.
 func decisions() []decision {
-	return []decision{GrowingTips, FirstCut, MixtureCut, CloverCut, LaterCut, LastCut, StickReading, Weevil, WalkAndCount, WinterLook, KeepOrTurn, OtherHarm, LateSeeding, DoNotReseed, OrderSeed, SeedBy, BaleNow, HotStack, SoilSample, LimeNow, Topdress, SulfurBoron}
+	return []decision{
+		GrowingTips, FirstCut, MixtureCut, CloverCut, LaterCut, LastCut, StickReading,
+		Weevil, WeevilAct, Stubble, HopperWalk, HopperAct, MinorPests, KeepOut,
+		WalkAndCount, WinterLook, KeepOrTurn, OtherHarm, LateSeeding, DoNotReseed, OrderSeed, SeedBy, BaleNow, HotStack,
+		SoilSample, LimeNow, Topdress, SulfurBoron,
+	}
 }
 
 // Round is the ranked list, for a date, of what to do for which stand and why.
@@ -77,6 +82,7 @@ func For(s *outlook.Stand, o *outlook.Outlook) []*Piece {
 		}
 	}
 	out = reconcile(out)
+	waitForLabel(s, out)
 	if !s.Growing(s.Date) {
 		slices.SortStableFunc(out, rank)
 		return out

@@ -43,11 +43,9 @@ func Weevil(s *outlook.Stand, o *outlook.Outlook) *Piece {
 	p := &Piece{
 		Decision: "weevil-walk", Stand: s, Errand: true, Urgency: Watch, Title: "Weevil from about " + Short(w.Middle),
 		Window:  &Window{Early: w.Early, Middle: w.Middle, Late: end.Middle, Best: max(s.Date, w.Middle), Means: fmt.Sprintf("%.0f F-days above 48 °F", from)},
-		Measure: fmt.Sprintf("tip feeding on %d stems across the field", pest.StemsToLook),
-		Cautions: []string{
-			"Before any spray: the label is the law. Check the days to harvest, bees in bloom, and who may apply it.",
-		},
+		Measure: fmt.Sprintf("tip feeding on %d stems across the field; where it is common, larvae of 30 stems shaken into a bucket, and height", pest.StemsToLook),
 	}
+	p.warn(pest.BeforeYouEnter, pest.LabelIsLaw)
 	p.Sentence = fmt.Sprintf("Weevil larvae are looked for from %.0f degree days (%s); this station stands at %.0f and gets there about %s.", from, guide, now, Short(w.Middle))
 	if now >= from {
 		p.Sentence = fmt.Sprintf("%.0f degree days: larvae are feeding, most heavily from %.0f to %.0f. Look at %d stems every week until the cut.", now, pest.PeakFrom, pest.PeakTo, pest.StemsToLook)

@@ -25,7 +25,7 @@ func TestWeevilStartsWithTheStateGuide(t *testing.T) {
 		if started := p.Urgency == advice.Week; started != (h >= 300) {
 			t.Errorf("%s: %.0f F-days, Wisconsin says 300: %q", d, h, p.Title)
 		}
-		says(t, p, "the label is the law", "48 °F", "50 stems")
+		says(t, p, "The label is the law", "48 °F", "50 stems")
 	}
 }
 

@@ -53,6 +53,7 @@ func (l *ledger) roster(seed uint64, sky sky) {
 		}
 	}
 	l.soilOlder(all)
+	l.pests(seed, all)
 }
 
 // open records the farm, its people, what it allows, and its prices.

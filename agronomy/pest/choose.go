@@ -36,7 +36,8 @@ type Case struct {
 	Pest      Pest
 	Count     float64 // larvae a stem, or hoppers a sweep
 	HeightIn  float64
-	Money     Money // zero: no price is known
+	Money     Money   // zero: no price is known
+	Standing  Verdict // as the spread of the count says; empty: by the count alone
 	Stand     Stand
 	DaysToCut float64
 	PHI       float64 // days to harvest on the label
@@ -80,8 +81,10 @@ func (w Weights) Choose(c Case) (Chosen, error) {
 		return Chosen{}, err
 	}
 	out := Chosen{Given: w.Growth * c.DaysToCut}
-	out.Threshold, out.Plain, out.Outside = w.threshold(c)
-	out.Standing = Judge(c.Count, out.Threshold)
+	out.Threshold, out.Plain, out.Outside = w.Threshold(c)
+	if out.Standing = c.Standing; out.Standing == "" {
+		out.Standing = Judge(c.Count, out.Threshold)
+	}
 	out.Loss = c.Count * w.tons(c)
 	if !out.priceless(c) {
 		out.NetSpray = Injury{Money: c.Money, TonsPerPest: w.tons(c), Kill: 1}.Net(c.Count)
@@ -106,7 +109,9 @@ func (c Case) sound() error {
 	return nil
 }
 
-func (w Weights) threshold(c Case) (at float64, plain bool, outside string) {
+// Threshold is the count at which to act, in the pest's unit; plain where it knows no price, outside
+// where the published table does not go so far.
+func (w Weights) Threshold(c Case) (at float64, plain bool, outside string) {
 	priceless := c.Money.Hay <= 0 || c.Money.Cost <= 0
 	switch {
 	case c.Pest == AlfalfaWeevil && priceless:

@@ -55,7 +55,7 @@ func TestDearerHayActsSooner(t *testing.T) {
 		w := PublishedWeights()
 		at := func(m Money) float64 {
 			c.Money = m
-			v, _, _ := w.threshold(c)
+			v, _, _ := w.Threshold(c)
 			return v
 		}
 		m := c.Money
