@@ -28,17 +28,12 @@ func Try(raw Field, members []Member, years []int, o Options, skill float64, see
 		return nil, fmt.Errorf("skill %g: accepted 0 to 1", skill)
 	}
 	Tell(members, skill, rand.New(rand.NewPCG(seed, 0)))
-	f, err := NewField(raw, mid(members))
+	f, err := NewField(raw, Mean(members))
 	if err != nil {
 		return nil, err
 	}
 	start := NewYear(f.Model, fullReserve)
-	rules := []Way{
-		{"calendar: 25 May, then every 30 days", Same(Calendar{First: 145, Every: 30})},
-		{"in bud, each growth", Same(Bloom{Model: f.Model, Stage: 3.5})},
-		{"standing 170 RFV, each growth", Same(Target{Field: f, RFV: 170})},
-		{"one-tenth bloom, each growth", Same(Bloom{Model: f.Model, Stage: 5})},
-	}
+	rules := TradeRules(f)
 	plans, known := make([]Cutter, len(members)), make([]Cutter, len(members))
 	for i := range members {
 		others := make([]Member, 0, len(members)-1)
@@ -48,7 +43,7 @@ func Try(raw Field, members []Member, years []int, o Options, skill float64, see
 				others = append(others, m)
 			}
 		}
-		field, err := NewField(raw, mid(others))
+		field, err := NewField(raw, Mean(others))
 		if err != nil {
 			return nil, err
 		}

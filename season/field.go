@@ -156,8 +156,8 @@ type Cut struct {
 // model's reserves see: it is about as much in all as the cut gave. Source: [source.OctoberCut].
 const lateDebt = 0.46
 
-// cut reckons a cut of the crop on a day under a fate.
-func (f *Field) cut(c *regrowth.Crop, day int, fate Fate) Cut {
+// Reckon reckons a cut of the crop on a day under a fate.
+func (f *Field) Reckon(c *regrowth.Crop, day int, fate Fate) Cut {
 	const low, high = 41, 102 // cm, where the stick holds
 	held := *c
 	held.Height = min(max(c.Height, low), high)
@@ -173,8 +173,8 @@ func (f *Field) cut(c *regrowth.Crop, day int, fate Fate) Cut {
 	return out
 }
 
-// mid is the mean of days, field by field.
-func mid(members []Member) []regrowth.Day {
+// Mean is the mean of the members' days, field by field.
+func Mean(members []Member) []regrowth.Day {
 	n := math.MaxInt
 	for _, m := range members {
 		n = min(n, len(m.Days))

@@ -76,7 +76,7 @@ func Make(f *Field, members []Member, o Options) (*Plan, error) {
 	for _, share := range [...]float64{0, 0.4, 0.55, 0.65, 0.75, 0.85, 0.95} {
 		p.lacks = append(p.lacks, share*taw)
 	}
-	mean := mid(members)
+	mean := Mean(members)
 	end := 0.0
 	for i := range members {
 		m := &members[i]
@@ -98,9 +98,9 @@ func Make(f *Field, members []Member, o Options) (*Plan, error) {
 // worth is a cut of a crop on an evening as it is told.
 func (p *Plan) worth(c *regrowth.Crop, t int, told Sky) float64 {
 	o := &p.fates[t][told]
-	w := p.f.cut(c, t, o.mean).Worth
+	w := p.f.Reckon(c, t, o.mean).Worth
 	if p.caution > 0 {
-		w += p.caution * (p.f.cut(c, t, o.worst).Worth - w)
+		w += p.caution * (p.f.Reckon(c, t, o.worst).Worth - w)
 	}
 	return w
 }

@@ -133,7 +133,7 @@ func TestWaitingForTheForecastIsWorthWhatItIsByHand(t *testing.T) {
 	for d := range grown {
 		m.Grow(&crop, &f.Soil, &members[0].Days[d])
 	}
-	g, b := f.cut(&crop, grown, clean).Worth, f.cut(&crop, grown, rained).Worth
+	g, b := f.Reckon(&crop, grown, clean).Worth, f.Reckon(&crop, grown, rained).Worth
 	if !(g > b+50) {
 		t.Fatalf("clean %.2f, rained %.2f $/ac: no case", g, b)
 	}
@@ -195,7 +195,7 @@ func TestWhatIsDoneTodayHangsOnNoFutureOfItsOwn(t *testing.T) {
 		b.Days = append(append([]regrowth.Day{}, a.Days[:part+1]...), members[5].Days[part+1:]...)
 		b.Fates = append(append([]Fate{}, a.Fates[:part+1]...), members[5].Fates[part+1:]...)
 		b.Told = append(append([]Sky{}, a.Told[:part+1]...), members[5].Told[part+1:]...)
-		f, err := NewField(ordinary(&m), mid(members))
+		f, err := NewField(ordinary(&m), Mean(members))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -235,7 +235,7 @@ func TestNoRuleIsEverBrokenAndTheReserveStaysBetweenEmptyAndFull(t *testing.T) {
 		raw.Prices.PerPoint = rapid.Float64Range(-1, 5).Draw(t, "point")
 		raw.Prices.PerCut = rapid.Float64Range(0, 120).Draw(t, "per cut")
 		raw.Yield = rapid.Float64Range(0.2, 1.2).Draw(t, "yield")
-		f, err := NewField(raw, mid(members))
+		f, err := NewField(raw, Mean(members))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -268,7 +268,7 @@ func TestNoRuleIsEverBrokenAndTheReserveStaysBetweenEmptyAndFull(t *testing.T) {
 // winter emptier never wears it less, and five cuts wear more than three.
 func TestAnEmptierRootNeverWearsAStandLess(t *testing.T) {
 	m := regrowth.Published()
-	f, err := NewField(ordinary(&m), mid(climates(&m, 5)))
+	f, err := NewField(ordinary(&m), Mean(climates(&m, 5)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -297,7 +297,7 @@ func TestAPriceOrAReadingCanChangeThePlan(t *testing.T) {
 	planned := func(change func(*Field)) (*Field, *Plan) {
 		raw := ordinary(&m)
 		change(&raw)
-		f, err := NewField(raw, mid(members))
+		f, err := NewField(raw, Mean(members))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -330,7 +330,7 @@ func TestAPriceOrAReadingCanChangeThePlan(t *testing.T) {
 func BenchmarkPlan(b *testing.B) {
 	m := regrowth.Published()
 	members := climates(&m, 30)
-	f, err := NewField(ordinary(&m), mid(members))
+	f, err := NewField(ordinary(&m), Mean(members))
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -344,7 +344,7 @@ func BenchmarkPlan(b *testing.B) {
 func BenchmarkWeigh(b *testing.B) {
 	m := regrowth.Published()
 	members := climates(&m, 30)
-	f, err := NewField(ordinary(&m), mid(members))
+	f, err := NewField(ordinary(&m), Mean(members))
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -29,7 +29,7 @@ type Target struct {
 // Cuts implements [Cutter].
 func (r Target) Cuts(day, _ int, c *regrowth.Crop, _ Sky) bool {
 	const bud = 2.5
-	return r.Field.Model.StageOf(c) >= bud && r.Field.cut(c, day, Fate{}).RFV <= r.RFV
+	return r.Field.Model.StageOf(c) >= bud && r.Field.Reckon(c, day, Fate{}).RFV <= r.RFV
 }
 
 // Bloom cuts each growth at a stage: 3.5 is bud, 5 one-tenth bloom. [source.CutTarget]
@@ -40,3 +40,13 @@ type Bloom struct {
 
 // Cuts implements [Cutter].
 func (r Bloom) Cuts(_, _ int, c *regrowth.Crop, _ Sky) bool { return r.Model.StageOf(c) >= r.Stage }
+
+// TradeRules are the rules that a plan is set beside.
+func TradeRules(f *Field) []Way {
+	return []Way{
+		{"calendar: 25 May, then every 30 days", Same(Calendar{First: 145, Every: 30})},
+		{"in bud, each growth", Same(Bloom{Model: f.Model, Stage: 3.5})},
+		{"standing 170 RFV, each growth", Same(Target{Field: f, RFV: 170})},
+		{"one-tenth bloom, each growth", Same(Bloom{Model: f.Model, Stage: 5})},
+	}
+}

@@ -46,7 +46,7 @@ func (f *Field) Simulate(from Start, m *Member, c Cutter) Season {
 			since = -1
 		}
 		if f.ripe(&crop) && f.Rules.allow(day, since) && c.Cuts(day, since, &crop, m.Told[day]) {
-			s.Cuts = append(s.Cuts, f.cut(&crop, day, m.Fates[day]))
+			s.Cuts = append(s.Cuts, f.Reckon(&crop, day, m.Fates[day]))
 			s.Worth += s.Cuts[len(s.Cuts)-1].Worth
 			f.Model.Cut(&crop)
 			last = day

@@ -69,11 +69,7 @@ With --agreement it sets what is published of yields and cutting intervals besid
 	c.Flags().IntVar(&from, "from", 1971, "first year")
 	c.Flags().IntVar(&to, "to", 2020, "last year")
 	c.Flags().Float64Var(&lat, "lat", 0, "latitude, where the file does not tell it")
-	c.Flags().StringVar(&product, "product", string(losses.Haylage), "what the crop is put up as: "+strings.Join(losses.Products(), ", "))
-	c.Flags().Float64Var(&prices.Base, "hay", 0, "price of hay at 137.5 RFV, $/ton as fed")
-	c.Flags().Float64Var(&prices.PerPoint, "point", 0, "price of a point of RFV, $/ton as fed; paid up to 185 RFV")
-	c.Flags().Float64Var(&prices.PerCut, "per-cut", 0, "cost of harvesting a cut, $/ac")
-	c.Flags().Float64Var(&prices.PerTon, "per-ton", 0, "cost of hauling and storing, $/ton DM")
+	priceFlags(c, &prices, &product)
 	c.Flags().Float64Var(&skill, "skill", 0.5, "chance that a day's word on haymaking weather is known rather than drawn: 0 no forecast, 1 a perfect one")
 	c.Flags().Uint64Var(&seed, "seed", 1, "seed of what is drawn")
 	c.Flags().BoolVar(&asJSON, "json", false, "print as JSON")
@@ -85,9 +81,6 @@ func tryPlan(m *Main, model *regrowth.Model, record *weather.Series, product los
 	if !slices.Contains(losses.Products(), string(product)) {
 		return nil, usage("--product %q; accepted: %s", product, strings.Join(losses.Products(), ", "))
 	}
-	if !(prices.Base >= 0 && prices.PerCut >= 0 && prices.PerTon >= 0) {
-		return nil, usage("--hay, --per-cut and --per-ton: accepted 0 or more")
-	}
 	harvest, err := season.NewHarvest(product)
 	if err != nil {
 		return nil, err
@@ -96,19 +89,10 @@ func tryPlan(m *Main, model *regrowth.Model, record *weather.Series, product los
 	if err != nil {
 		return nil, err
 	}
-	const september = 244 // fall rest of Wisconsin, 1 September to the frost: [source.KillingFreeze]
-	const hayRFV, mostRFV = 137.5, 185
-	field := season.Field{
-		Model: model, Soil: model.SoilOf(model.UsualTAWMM), Sort: regrowth.Alfalfa, Yield: 1, Prices: prices,
-		Rules: season.Rules{LeastDays: 25, LeastTons: 0.3, RestFrom: september, RestTo: 366},
-		Life:  season.Life{ProductionYear: 1, Years: 3, FullTons: 4.5},
+	field, err := usualField(model, prices)
+	if err != nil {
+		return nil, err
 	}
-	field.Prices.BaseRFV, field.Prices.MostRFV = hayRFV, mostRFV
-	if prices.Base == 0 {
-		const point, hayDM = 0.0074, 0.88
-		field.Prices = season.Prices{Base: hayDM, BaseRFV: hayRFV, PerPoint: point * hayDM, MostRFV: mostRFV}
-	}
-	field.Life.NetTon = (1-model.UsualLoss)*field.Prices.Ton(150) - field.Prices.PerTon
 	tell := func(int) {}
 	if out, ok := m.Stderr.(*os.File); ok { // only a terminal can take back what was written
 		if at, err := out.Stat(); err == nil && at.Mode()&os.ModeCharDevice != 0 {
@@ -127,24 +111,77 @@ func backtestText(t *season.Trial, priced bool) string {
 	}
 	fmt.Fprintf(&b, "%s of %d to %d, each planned from the others; words on haymaking weather known %.0f times in 100.\nWorth is %s a year less the harvest and what the stand wears by it.\n\n",
 		counted(len(t.Years), "year"), t.Years[0], t.Years[len(t.Years)-1], 100*t.Skill, unit)
+	compareText(&b, t.Ways, form)
+	b.WriteString("\nworst: mean of the worst fifth of years. tons: DM/ac above the stubble; fed: at the bunk. rained: cuts not made\nin time and clean. roots: reserve in fall, 1 being full. A difference under 5 % or within chance is none.\n")
+	return b.String()
+}
+
+// priceFlags are what feed brings and costs.
+func priceFlags(c *cobra.Command, prices *season.Prices, product *string) {
+	f := c.Flags()
+	f.StringVar(product, "product", string(losses.Haylage), "what the crop is put up as: "+strings.Join(losses.Products(), ", "))
+	f.Float64Var(&prices.Base, "hay", 0, "price of hay at 137.5 RFV, $/ton as fed")
+	f.Float64Var(&prices.PerPoint, "point", 0, "price of a point of RFV, $/ton as fed; paid up to 185 RFV")
+	f.Float64Var(&prices.PerCut, "per-cut", 0, "cost of harvesting a cut, $/ac")
+	f.Float64Var(&prices.PerTon, "per-ton", 0, "cost of hauling and storing, $/ton DM")
+}
+
+// usualField is a good young stand on a silt loam, with the fall rest of Wisconsin, 1 September to the
+// frost [source.KillingFreeze]. Without a price of hay it counts in tons.
+func usualField(model *regrowth.Model, prices season.Prices) (season.Field, error) {
+	if !(prices.Base >= 0 && prices.PerCut >= 0 && prices.PerTon >= 0) {
+		return season.Field{}, usage("--hay, --per-cut and --per-ton: accepted 0 or more")
+	}
+	const september, hayRFV, mostRFV = 244, 137.5, 185
+	prices.BaseRFV, prices.MostRFV = hayRFV, mostRFV
+	if prices.Base == 0 {
+		const point, hayDM = 0.0074, 0.88
+		prices = season.Prices{Base: hayDM, BaseRFV: hayRFV, PerPoint: point * hayDM, MostRFV: mostRFV}
+	}
+	f := season.Field{
+		Model: model, Soil: model.SoilOf(model.UsualTAWMM), Sort: regrowth.Alfalfa, Yield: 1, Prices: prices,
+		Rules: season.Rules{LeastDays: 25, LeastTons: 0.3, RestFrom: september, RestTo: 366},
+		Life:  season.Life{ProductionYear: 1, Years: 3, FullTons: 4.5},
+	}
+	const usualRFV = 150
+	f.Life.NetTon = (1-model.UsualLoss)*prices.Ton(usualRFV) - prices.PerTon
+	return f, nil
+}
+
+// pastMembers are the whole years of a record with what became of a crop mown on each of their days.
+func pastMembers(model *regrowth.Model, record *weather.Series, product losses.Product) ([]season.Member, error) {
+	if !slices.Contains(losses.Products(), string(product)) {
+		return nil, usage("--product %q; accepted: %s", product, strings.Join(losses.Products(), ", "))
+	}
+	harvest, err := season.NewHarvest(product)
+	if err != nil {
+		return nil, err
+	}
+	members, _, err := season.MembersOf(model, record, harvest)
+	if err == nil && len(members) < season.LeastYears {
+		err = fmt.Errorf("%s with every day's temperatures before this one; want %d at least", counted(len(members), "year"), season.LeastYears)
+	}
+	return members, err
+}
+
+// compareText sets ways of cutting beside the first of them.
+func compareText(b *strings.Builder, ways []season.Compared, form string) {
 	name := 0
-	for _, w := range t.Ways {
+	for _, w := range ways {
 		name = max(name, len(w.Name))
 	}
-	fmt.Fprintf(&b, "%-*s  %6s  %6s  %4s  %5s  %5s  %3s  %6s  %5s  against the plan (95 %%)\n", name, "", "worth", "worst", "cuts", "tons", "fed", "RFV", "rained", "roots")
-	for i, w := range t.Ways {
-		fmt.Fprintf(&b, "%-*s  %6s  %6s  %4.1f  %5.2f  %5.2f  %3.0f  %4.0f %%  %5.2f", name, w.Name, fmt.Sprintf(form, w.Worth), fmt.Sprintf(form, w.Worst), w.Cuts, w.Tons, w.Fed, w.RFV, 100*w.Rained, w.Winter)
+	fmt.Fprintf(b, "%-*s  %6s  %6s  %4s  %5s  %5s  %3s  %6s  %5s  against the plan (95 %%)\n", name, "", "worth", "worst", "cuts", "tons", "fed", "RFV", "rained", "roots")
+	for i, w := range ways {
+		fmt.Fprintf(b, "%-*s  %6s  %6s  %4.1f  %5.2f  %5.2f  %3.0f  %4.0f %%  %5.2f", name, w.Name, fmt.Sprintf(form, w.Worth), fmt.Sprintf(form, w.Worst), w.Cuts, w.Tons, w.Fed, w.RFV, 100*w.Rained, w.Winter)
 		if i > 0 {
 			said := "no difference"
 			if w.Differs {
-				said = fmt.Sprintf("%+s (%s to %s)", fmt.Sprintf(form, w.Against), fmt.Sprintf(form, w.Low), fmt.Sprintf(form, w.High))
+				said = fmt.Sprintf(form+" ("+form+" to "+form+")", w.Against, w.Low, w.High)
 			}
-			fmt.Fprintf(&b, "  %s", said)
+			fmt.Fprintf(b, "  %s", said)
 		}
 		b.WriteString("\n")
 	}
-	b.WriteString("\nworst: mean of the worst fifth of years. tons: DM/ac above the stubble; fed: at the bunk. rained: cuts not made\nin time and clean. roots: reserve in fall, 1 being full. A difference under 5 % or within chance is none.\n")
-	return b.String()
 }
 
 // pastRecord reads a station's file.
