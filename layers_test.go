@@ -27,7 +27,7 @@ var vocabulary = []string{"agronomy/unit", "agronomy/source"}
 // disciplines are ordered from the ground up: each may import those before it.
 var disciplines = []string{
 	"count", "risk", "climate", "heat", "frost", "water", "forage", "stick", "regrowth", "curing", "losses", "storage",
-	"hazard", "stand", "seeding", "soil", "blend", "allot", "pest", "herd", "budget", "trial",
+	"hazard", "stand", "seeding", "soil", "blend", "allot", "pest", "diagnosis", "herd", "budget", "trial",
 }
 
 const (

@@ -66,6 +66,12 @@ func Weevil(s *outlook.Stand, o *outlook.Outlook) *Piece {
 	}, {
 		What: "Scouting starts", Value: fmt.Sprintf("%.0f F-days (%s guide)", from, guide), How: "published start of scouting by state; the first crop is the one at risk", Sources: []source.ID{source.WeevilScouting, source.WeevilTips},
 	}}
+	if low, middle, high, ok := s.Sky.Heat48.Usual(len(s.Sky.Heat48.Sum) - 1); ok {
+		p.Grounds = append(p.Grounds, Ground{
+			What: "Usual by this day", Value: fmt.Sprintf("%.0f F-days; 8 years in 10 between %.0f and %.0f", middle, low, high),
+			How: fmt.Sprintf("the same sum in %d past years of the station", len(s.Sky.Heat48.Past)), Sources: []source.ID{source.SineHeat},
+		})
+	}
 	return p
 }
 

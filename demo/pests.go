@@ -15,7 +15,8 @@ import (
 // doubling every ten days and beginning anew after each cut. The product is no product at all.
 const (
 	sampleSpray = "Sample product 1"
-	hoppersCame = 24 // of May
+	scout       = "Lark Penhallow" // hired for the summer
+	hoppersCame = 24               // of May
 	doubling    = 10.0
 )
 
@@ -84,5 +85,5 @@ func (l *ledger) sampled(h *holding, st *tract, d unit.Day, r *rand.Rand, p book
 		mean := distuv.Gamma{Alpha: clumped, Beta: clumped / (perUnit * p.Size), Src: r}.Rand()
 		p.Counts = append(p.Counts, distuv.Poisson{Lambda: max(mean, 1e-6), Src: r}.Rand())
 	}
-	l.add(entry{farm: h.id, subject: h.ids[st], day: d, author: helper, wait: soon}, book.Visit{Pests: []book.Pests{p}, GrowthIn: halfInches(st.on(d).inches())})
+	l.add(entry{farm: h.id, subject: h.ids[st], day: d, author: scout, wait: soon}, book.Visit{Pests: []book.Pests{p}, GrowthIn: halfInches(st.on(d).inches())})
 }

@@ -221,7 +221,7 @@ func pages(t *testing.T, o *office.Office) map[string]string {
 	out := map[string]string{
 		"round in April": "/round?date=2026-04-15", "round in May": "/round", "round after frost": "/round?date=2026-05-15",
 		"round in July": "/round?date=2026-07-20", "round in September": "/round?date=2026-09-08", "round in December": "/round?date=2026-12-10",
-		"farms": "/farms", "stations": "/weather", "trials": "/trials?example", "how well it held": "/weather/held", "route": "/route?date=2026-05-12", "after the winter": "/winter?date=2026-04-06", "station": "/weather/ZZLM0000017", "station in November": "/weather/ZZLM0000042?date=2026-11-10",
+		"farms": "/farms", "stations": "/weather", "trials": "/trials?example", "how well it held": "/weather/held", "what did that": "/diagnose?crop=alfalfa&season=midsummer&part=leaf&color=yellow", "safety": "/safety", "route": "/route?date=2026-05-12", "after the winter": "/winter?date=2026-04-06", "station": "/weather/ZZLM0000017", "station in November": "/weather/ZZLM0000042?date=2026-11-10",
 		"station in January": "/weather/ZZLM0000025?date=2026-01-03", "no such page": "/round?date=soon",
 	}
 	for _, s := range []struct{ name, stand, date string }{

@@ -64,6 +64,8 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /farms/{id}/seed-order.pdf", s.seedOrder)
 	mux.HandleFunc("GET /weather", s.page(s.stations))
 	mux.HandleFunc("GET /weather/held", s.page(s.held))
+	mux.HandleFunc("GET /diagnose", s.page(s.diagnose))
+	mux.HandleFunc("GET /safety", s.page(s.safety))
 	mux.HandleFunc("GET /weather/{station}", s.page(s.station))
 	mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, r *http.Request) {
 		http.Redirect(w, r, string(asset("mark.svg")), http.StatusSeeOther)

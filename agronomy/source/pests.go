@@ -43,6 +43,14 @@ const (
 	CutOrSpray      ID = "cut-or-spray"
 	SpraySafety     ID = "spray-safety"
 
+	DiagnosisRots   ID = "diagnosis-root-rots"
+	DiagnosisWilts  ID = "diagnosis-wilts"
+	DiagnosisLeaf   ID = "diagnosis-leaf"
+	DiagnosisClover ID = "diagnosis-clover"
+	DiagnosisMemory ID = "diagnosis-memory"
+	NewStandWeeds   ID = "new-stand-weeds"
+	OldStandWeeds   ID = "old-stand-weeds"
+
 	NitrateLimits  ID = "nitrate-limits"
 	NitrateForms   ID = "nitrate-forms"
 	NitrateUnits   ID = "nitrate-units"
@@ -93,6 +101,13 @@ func pests() []Source {
 		{ArmywormLimits, "Univ. of Missouri 2022 (Flanary): 4 true armyworms a square foot; fall armyworm 2-3, a co-operative's note, Delaware gives no count", Published},
 		{CutOrSpray, "Cutting early saves the loss that treating would, and gives up the growth of the days left; a cut within 7 days is made and nothing sprayed (UW, Cornell, MSU, Ohio State)", Derived},
 		{SpraySafety, "Univ. of Illinois 2004 (cut, do not spray, in bloom), extension on bees, Cornell 2018 on natural enemies; words and order ours", Published},
+		{DiagnosisRots, "Root rots of alfalfa: Univ. of Nebraska G2078, Oklahoma State Univ., Iowa State ICM on disease resistance, Michigan State Univ.", Published},
+		{DiagnosisWilts, "Wilts of alfalfa: Univ. of Illinois on Verticillium, Univ. of Nebraska on Fusarium, Cornell crop adviser pages", Published},
+		{DiagnosisLeaf, "Anthracnose and leaf spots of alfalfa: Univ. of Nebraska, Univ. of Illinois; when to cut for leaf spots is ours", Published},
+		{DiagnosisClover, "Red clover: Univ. of Illinois RPD 303, Michigan State Univ., Penn State, Pacific Northwest Handbooks", Published},
+		{DiagnosisMemory, "Signs recalled and not read again", FromMemory},
+		{NewStandWeeds, "Oklahoma State Univ.: weeds a square foot of a fall seeding and yield lost; Farm and Dairy 2016: the first 60 days", Published},
+		{OldStandWeeds, "Undersander, Univ. of Wisconsin: herbicide in established stands; by stem classes our reading", Published},
 		{NitrateLimits, "Clemson Univ. feed laboratory: nitrate nitrogen in dry matter by class of animal; at the edge of two classes the stricter", Published},
 		{NitrateForms, "Formula weights: NO3 4.427 and KNO3 7.218 times NO3-N", Derived},
 		{NitrateUnits, "Hoard's Dairyman 2012 quoting Cherney, Cornell: 0.44 % safe alone, 0.88 % tolerated, over 1.5 % never; they fit the other tables only as nitrate ion", Published},
