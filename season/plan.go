@@ -61,7 +61,7 @@ func Make(f *Field, members []Member, o Options) (*Plan, error) {
 	if !(o.Caution >= 0 && o.Caution <= 1) {
 		return nil, fmt.Errorf("caution %g: accepted 0 to 1", o.Caution)
 	}
-	const usualStep, usualHeats = 40, 28
+	const usualStep, usualHeats = 45, 22
 	p := &Plan{f: f, from: o.From, members: members, caution: o.Caution, first: regrowth.First}
 	if o.Seeding {
 		p.first = regrowth.Seedling
