@@ -51,8 +51,6 @@ func tons(name string, tons, rfq float64) *book.LotView {
 	return lot(name, "inside", book.FeedLot{TonsDM: tons, RFQ: rfq, Wet: 13})
 }
 
-func ptr[T any](v T) *T { return &v }
-
 func TestWhatIsInStoreIsCountedByItsMeasure(t *testing.T) {
 	for name, tc := range map[string]struct {
 		lot         *book.LotView
