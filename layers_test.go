@@ -97,7 +97,7 @@ func rooms() []room {
 		{path: "husbandry", uses: []string{"agronomy/...", "book", "outlook"}, tests: []string{"demo", "weather"}},
 		{path: "advice", uses: []string{"agronomy/...", "outlook"}, tests: []string{"book", "weather", "demo"}},
 		{path: "reckon", uses: []string{"agronomy/..."}},
-		{path: "paper", uses: []string{"agronomy/unit", "agronomy/source", "agronomy/caution", "agronomy/storage", "book", "advice", "outlook", "chart"}, modules: []string{fpdf}, tests: []string{"demo", "weather"}},
+		{path: "paper", uses: []string{"agronomy/unit", "agronomy/source", "agronomy/caution", "agronomy/storage", "book", "advice", "outlook", "chart"}, modules: []string{fpdf}, tests: []string{"demo", "weather", "agronomy/allot", "agronomy/losses"}},
 		{path: "exchange", uses: []string{"agronomy/unit", "agronomy/forage", "book", "advice", "reckon", "tabular"}},
 		{path: "work", uses: []string{"book/store"}, modules: []string{xsync}},
 		{path: "demo", uses: []string{"agronomy/...", "book", "weather", "season"}, modules: []string{gonum}},

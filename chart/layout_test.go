@@ -123,7 +123,7 @@ func anyDrawing(t *rapid.T) Drawing {
 	last := first + Day(rapid.IntRange(0, 400).Draw(t, "length"))
 	v := func(s string) float64 { return anyValue(t, s) }
 	many := func(s string) int { return rapid.IntRange(0, 9).Draw(t, s) }
-	switch rapid.IntRange(0, 10).Draw(t, "kind") {
+	switch rapid.IntRange(0, 12).Draw(t, "kind") {
 	case 0:
 		s := Strip{Frame: f, Today: anyDay(t, "today"), Frost: anyDay(t, "frost"), Rest: Span{anyDay(t, "from"), anyDay(t, "to")}, Visits: anyDays(t, "visits"), Cuts: anyDays(t, "cuts"), Labels: rapid.Bool().Draw(t, "labels"), Months: rapid.Bool().Draw(t, "months")}
 		if rapid.Bool().Draw(t, "span") {
@@ -227,6 +227,20 @@ func anyDrawing(t *rapid.T) Drawing {
 		d := Spreads{Frame: f, First: first, Last: last, Today: anyDay(t, "today")}
 		for range many("rows") {
 			d.Days = append(d.Days, Spread{name("label"), anyDay(t, "early"), anyDay(t, "middle"), anyDay(t, "late"), anyDay(t, "low"), anyDay(t, "high")})
+		}
+		return d
+	}
+	if rapid.Bool().Draw(t, "stores") {
+		d := Stores{Frame: f}
+		for range many("stores") {
+			d.All = append(d.All, Store{name("store"), StoreShape(rapid.SampledFrom([]string{"tower", "bunker", "pile", "bag", "bales", ""}).Draw(t, "shape")), v("low") / 1500, v("full") / 1500, v("high") / 1500, name("amount"), name("says"), rapid.Bool().Draw(t, "good")})
+		}
+		return d
+	}
+	if rapid.Bool().Draw(t, "lasting") {
+		d := Lasting{Frame: f, Today: anyDay(t, "today"), Until: anyDay(t, "until"), UntilSays: name("until")}
+		for range many("lasts") {
+			d.All = append(d.All, Lasts{name("label"), anyDay(t, "low"), anyDay(t, "middle"), anyDay(t, "high")})
 		}
 		return d
 	}

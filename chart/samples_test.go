@@ -246,6 +246,10 @@ func samples() map[string]Drawing {
 		"bunk-narrow":      toBunk(350),
 		"chances":          chances(480),
 		"chances-narrow":   chances(350),
+		"stores":           larders(632),
+		"stores-narrow":    larders(350),
+		"lasting":          lasting(560),
+		"lasting-narrow":   lasting(350),
 		"outcomes":         outcomes(480),
 		"outcomes-narrow":  outcomes(350),
 		"week": Week{
@@ -263,6 +267,25 @@ func samples() map[string]Drawing {
 		out[fmt.Sprintf("key-fan-%d", i)] = k
 	}
 	return out
+}
+
+// larders are stores of every shape, one fed to its last and one untouched.
+func larders(width float64) Stores {
+	return Stores{Frame: Frame{Width: width, Title: "In store", Desc: "Seven stores; the third-crop bag lasts two weeks."}, All: []Store{
+		{"north tower", TowerStore, 0.3, 0.4, 0.5, "47 of 118 tons", "9 weeks", true}, {"second crop bunker", BunkerStore, 0.22, 0.31, 0.4, "46 of 172 tons", "11 weeks", true},
+		{"drive-over pile by the road", PileStore, 0.8, 0.95, 1.1, "95 of 100 tons", "closed", true}, {"third crop bag", BagStore, 0, 0.12, 0.22, "9 of 79 tons", "2 weeks", false},
+		{"heifer hay", BaleStore, 0.4, 0.45, 0.5, "24 of 59 tons", "21 weeks", true}, {"rained-on bales", BaleStore, 0.95, 1, 1.05, "18 tons", "nobody eats it", false},
+		{"nothing measured", BunkerStore, math.NaN(), math.NaN(), math.NaN(), "", "measure it", false},
+	}}
+}
+
+// lasting is feed by quality against the day on which the next crop is opened.
+func lasting(width float64) Lasting {
+	return Lasting{
+		Frame: Frame{Width: width, Title: "Feed by quality", Desc: "Good haylage runs out on 30 June, eight days after the next crop is opened; in the low case before."},
+		Today: day(5, 19), Until: day(6, 22), UntilSays: "next crop opened",
+		All: []Lasts{{"RFQ 140 and over", day(6, 10), day(6, 30), day(7, 24)}, {"RFQ 115 and over", day(5, 19), day(5, 19), day(5, 25)}, {"corn silage", day(9, 14), day(11, 4), Date(2027, 7, 1)}},
+	}
 }
 
 // outcomes are readings against what had been expected of them, one of them outside.

@@ -12,8 +12,7 @@ type larder struct {
 	farm   string
 	filled unit.Day
 	put    book.FeedLot
-	from   book.Product // stands whose cut of the lot's cutting went into it; empty: none is named
-	seen   unit.Day     // day on which it was looked at; 0: never
+	seen   unit.Day // day on which it was looked at; 0: never
 	left   book.LotLeft
 	begun  unit.Day // day from which it is fed
 	fed    book.LotFed
@@ -25,9 +24,9 @@ var lookedOver = unit.DateOf(2026, time.May, 4)
 // nobody there can be fed, a tower fed from the top, and hay that nobody has tested.
 var larders = []larder{
 	{
-		farm: "Ottermoss", filled: unit.DateOf(2025, time.July, 3), from: book.Haylage,
+		farm: "Ottermoss", filled: unit.DateOf(2025, time.July, 3),
 		put:  book.FeedLot{Name: "second crop bunker 2025", Forage: "legume", Store: "bunker", Cutting: 2, RFQ: 147, NDF: 42, Wet: 61, Size: &book.LotSize{Width: 30, Length: 90, Wall: 8, Crown: 9.5, Ramp: 12, Density: 15.2, By: "cores"}},
-		seen: lookedOver, left: book.LotLeft{Removed: new(62.0)}, begun: unit.DateOf(2025, time.October, 6), fed: book.LotFed{LbDay: 980, Group: "low"},
+		seen: lookedOver, left: book.LotLeft{Removed: new(74.0)}, begun: unit.DateOf(2025, time.October, 6), fed: book.LotFed{LbDay: 980, Group: "low"},
 	},
 	{
 		farm: "Ottermoss", filled: unit.DateOf(2025, time.August, 9),
@@ -75,11 +74,6 @@ func (l *ledger) stores(all []*holding) {
 }
 
 func (l *ledger) larder(h *holding, k larder) {
-	for _, st := range h.tracts {
-		if k.from != "" && st.plot.product == k.from {
-			k.put.Stands = append(k.put.Stands, h.ids[st])
-		}
-	}
 	e := entry{farm: h.id, subject: l.subject(k.filled), day: k.filled, author: h.people[len(h.people)-1].Name, wait: byPhone}
 	l.add(e, k.put)
 	if k.begun != 0 {

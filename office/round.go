@@ -185,6 +185,7 @@ type FarmAdvice struct {
 	Farm    *book.FarmView
 	Outlook *outlook.Outlook
 	Stands  []advice.StandAdvice
+	Feed    *outlook.Farm // in store, whatever the farm told of it
 }
 
 // Farm looks up one farm by its id or name.
@@ -206,5 +207,6 @@ func (o *Office) Farm(ctx context.Context, actor Actor, name string, ask Ask) (*
 			f.Stands = append(f.Stands, advice.StandAdvice{Stand: s, Pieces: advice.For(s, out)})
 		}
 	}
-	return f, nil
+	f.Feed, err = husbandry.FeedOf(ctx, out, f.Farm)
+	return f, err
 }

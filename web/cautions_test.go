@@ -3,6 +3,7 @@ package web_test
 import (
 	"html"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -26,7 +27,7 @@ func unguarded(text string, pieces []*advice.Piece) (lacks []string, spoken int)
 		spoken++
 		for _, c := range p.Cautions {
 			if !strings.Contains(text, c) {
-				lacks = append(lacks, p.Title+" on "+p.Stand.Named()+": "+c)
+				lacks = append(lacks, p.Title+" on "+p.Named()+": "+c)
 			}
 		}
 	}
@@ -43,7 +44,7 @@ func TestNoPageSpeaksOfDangerousWorkWithoutItsCautions(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		ofFarm, ofStand := map[string][]*advice.Piece{}, map[string][]*advice.Piece{}
+		ofFarm, ofStand, ofFeed := map[string][]*advice.Piece{}, map[string][]*advice.Piece{}, map[string][]*advice.Piece{}
 		for _, p := range r.Pieces {
 			ofFarm["/farms/"+p.Stand.Farm.ID] = append(ofFarm["/farms/"+p.Stand.Farm.ID], p)
 			if len(p.Cautions) > 0 {
@@ -58,16 +59,23 @@ func TestNoPageSpeaksOfDangerousWorkWithoutItsCautions(t *testing.T) {
 				t.Errorf("%s on %s lacks: %s", path, d, l)
 			}
 		}
-		look("round", "/round", r.Pieces)
+		for _, p := range r.Feed {
+			ofFarm["/farms/"+p.Feed.ID] = append(ofFarm["/farms/"+p.Feed.ID], p)
+			ofFeed["/farms/"+p.Feed.ID+"/feed"] = append(ofFeed["/farms/"+p.Feed.ID+"/feed"], p)
+		}
+		look("round", "/round", append(slices.Clone(r.Pieces), r.Feed...))
 		look("route", "/route", r.Pieces)
 		for path, pieces := range ofFarm {
 			look("farm", path, pieces)
+		}
+		for path, pieces := range ofFeed {
+			look("feed", path, pieces)
 		}
 		for path, pieces := range ofStand {
 			look("stand", path, pieces)
 		}
 	}
-	for _, kind := range []string{"round", "route", "farm", "stand"} {
+	for _, kind := range []string{"round", "route", "farm", "feed", "stand"} {
 		if spoken[kind] == 0 {
 			t.Errorf("no %s of these days speaks of anything dangerous: nothing was tried", kind)
 		}

@@ -21,10 +21,13 @@ type farmRow struct{ Href, Name, Say string }
 type farmView struct {
 	Name, Lede, PDF string
 	Labels          string
-	Seed            string // the list of seed to order; empty where no seeding is planned
-	Herd, Budget    string // the pages of both
-	Needs           string // of fertilizer in a year, all fields together
-	Fertilizer      string // the page of it
+	Seed            string   // the list of seed to order; empty where no seeding is planned
+	Herd, Budget    string   // the pages of both
+	Feed            string   // the page of feed in store
+	FeedSays        string   // how it stands; empty where nothing is told of it
+	FeedMind        []string // cautions of what is said of it here
+	Needs           string   // of fertilizer in a year, all fields together
+	Fertilizer      string   // the page of it
 	Call            phoneView
 	Legend          string
 	First           []firstView // what to do first, a line each
@@ -115,6 +118,17 @@ func (p frame) farmView(f *office.FarmAdvice) farmView {
 		v.Stands = append(v.Stands, st)
 	}
 	p.fertilizerOf(&v, f)
+	v.Feed = string(p.link("/farms/" + f.Farm.ID + "/feed"))
+	if f.Feed != nil && f.Feed.None == "" && len(f.Feed.Lots) > 0 {
+		v.FeedSays = paper.FeedSummary(f.Feed)
+		var said []*advice.Piece
+		for _, a := range advice.OfFeed(f.Feed) {
+			if a.Urgency <= advice.Week {
+				v.First, said = append(v.First, firstView{v.Feed, "Feed in store", a.Title}), append(said, a)
+			}
+		}
+		v.FeedMind = advice.CautionsOf(said...)
+	}
 	for _, c := range f.Farm.Contacts {
 		who := phoneView{Name: c.Body.Name, Phone: c.Body.Phone, Tel: tel(c.Body.Phone)}
 		if c.Body.Role != "" {

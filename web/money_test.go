@@ -47,6 +47,8 @@ func moneyPages(t *testing.T, o *office.Office) map[string]string {
 		id := farmOf(t, o, name)
 		out["prices for "+name] = "/prices?farm=" + id
 		out["herd of "+name] = "/farms/" + id + "/herd"
+		out["feed of "+name] = "/farms/" + id + "/feed"
+		out["feed of "+name+" in June"] = "/farms/" + id + "/feed?date=2026-06-20"
 		out["budget of "+name] = "/farms/" + id + "/budget"
 		out["fertilizer of "+name] = "/farms/" + id + "/fertilizer"
 		out["fertilizer of "+name+" with too much nitrogen"] = "/farms/" + id + "/fertilizer?nitrogen=300"

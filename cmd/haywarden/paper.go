@@ -15,7 +15,7 @@ func newPaperCommand(m *Main) *cobra.Command {
 	c := &cobra.Command{
 		Use:     "paper",
 		Short:   "Documents to print for a farm",
-		Long:    "Makes documents for a farm as PDF: its report, labels for the samples of its lots, and its list of seed to order.",
+		Long:    "Makes documents for a farm as PDF: its report, labels for the samples of its lots, its list of seed to order, and its\nfeed in store with who eats what.",
 		Example: "  haywarden paper report Ottermoss\n  haywarden paper labels Ottermoss --out labels.pdf",
 		Args:    cobra.NoArgs,
 		RunE:    func(c *cobra.Command, _ []string) error { return c.Help() },
@@ -29,6 +29,9 @@ func newPaperCommand(m *Main) *cobra.Command {
 		}),
 		paperOf(m, "seed-order", "Seed to order for the seedings planned, in whole bags", "seed-order-", func(f *office.FarmAdvice) ([]byte, error) {
 			return paper.SeedOrder(f.Farm, f.Outlook, f.Stands, false)
+		}),
+		paperOf(m, "feed", "What is in store, how long it lasts, who eats what and what to buy", "feed-", func(f *office.FarmAdvice) ([]byte, error) {
+			return paper.FeedReport(f.Feed, false)
 		}),
 	)
 	return c
