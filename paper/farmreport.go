@@ -51,7 +51,7 @@ func FarmReport(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvic
 		most = []int{1, mostPages}
 	}
 	for _, pages := range most {
-		for level := full; level <= bare; level++ {
+		for level := full; level <= least; level++ {
 			for _, soil := range []bool{true, false} {
 				if ok, err := fits(pages, level, beside{soil: soil}); err != nil {
 					return nil, err
@@ -84,6 +84,7 @@ const (
 	brief        // the first piece of each stand and what can hurt someone, without what it rests on
 	plain        // the same without the picture of the way to the bunk
 	bare         // the year in small for stands with nothing to do this week
+	least        // the year in small for all, and each caution once: the first piece it goes with has it
 )
 
 func farmSheet(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvice, invented bool, level detail, more beside) (*sheet, error) {
@@ -105,6 +106,9 @@ func farmSheet(f *book.FarmView, o *outlook.Outlook, stands []advice.StandAdvice
 	} else {
 		s.first(stands)
 		s.key(chart.StripKeys())
+	}
+	if level == least {
+		s.warned = map[string]bool{}
 	}
 	for i, sa := range Ordered(stands) {
 		s.stand(sa, level, more.soil, i < more.lives)
@@ -167,7 +171,7 @@ func (s *sheet) stand(sa advice.StandAdvice, level detail, soil, lived bool) {
 	strip := Strip(st, sa.Pieces)
 	strip.Width = stripWidth
 	switch {
-	case level == bare && sa.Pieces[0].Urgency > advice.Week:
+	case level == bare && sa.Pieces[0].Urgency > advice.Week, level == least:
 		strip.Months, strip.Height = true, 56 // the year in small, without its dates
 	case level > full:
 		strip.Labels, strip.Height = true, 100
@@ -248,8 +252,19 @@ func (s *sheet) piece(p *advice.Piece, grounds bool) {
 	if p.Measure != "" {
 		s.say("Measure next: "+p.Measure+".", 10, "", ink)
 	}
+	above := false
 	for _, c := range p.Cautions {
+		if s.warned[c] {
+			above = true
+			continue
+		}
+		if s.warned != nil {
+			s.warned[c] = true
+		}
 		s.say("Caution: "+c, 10, "B", ink)
+	}
+	if above {
+		s.say("Caution: what is said above of such work holds here too.", 10, "B", ink)
 	}
 	if g := restsOn(p); grounds && g != "" && p.Urgency < advice.Rest {
 		s.say(g, 8.5, "", quiet)

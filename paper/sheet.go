@@ -21,6 +21,8 @@ var fonts embed.FS
 type sheet struct {
 	doc      *fpdf.Fpdf
 	pictured bool // the way from field to bunk stands on it
+	// warned are the cautions that stand on it already, where each is printed once only; else nil.
+	warned map[string]bool
 }
 
 const (
