@@ -64,7 +64,7 @@ func TestAdviceOnFeedSaysWhatToDo(t *testing.T) {
 		"buy":           {advice.BuyEarly, nil, advice.Watch, "Look round for 52 tons of hay", []string{"52 tons of RFQ 140 or better for cows"}, nil},
 		"wrong lot": {advice.WrongLot, func(f *outlook.Farm) {
 			f.Lots[0].Unmatched, f.Lots[0].Group = "RFQ 150 is more than dry can use", "dry"
-		}, advice.Week, "North bunker should not go to dry", []string{"is more than dry can use", "worth most fed to cows"}, nil},
+		}, advice.Week, "North bunker should not go to dry", []string{"is more than dry can use", "worth most to the group cows"}, nil},
 		"slow face": {advice.SlowFace, func(f *outlook.Farm) { f.Lots[0].Inches, f.Lots[0].FaceSays = 2, storage.FaceFloored }, advice.Week, "moves 2.0 in a day", []string{"far too slow"}, nil},
 		"gas":       {advice.SiloGas, func(f *outlook.Farm) { f.Lots[0].Filled, f.Lots[0].Gas = fedOn-3, &gas }, advice.Safety, "Silo gas: keep out of north bunker", []string{"Nobody goes in"}, nil},
 		"no test":   {advice.TestLot, func(f *outlook.Farm) { f.Lots[0].RFQ = math.NaN() }, advice.Week, "Test north bunker", []string{"without a test", "never from the face"}, nil},

@@ -41,11 +41,15 @@ func RunOut(f *outlook.Farm) *Piece {
 	switch {
 	case first.Supply.High < 1:
 		p.Title = "None in store that is known: " + what
-		p.Sentence = fmt.Sprintf("Nothing in store is known to be %s, and %s eats %s of it until the next crop is opened about %s.", what, andList(first.Groups), shortTons(first.Gap), Short(f.Opens))
+		p.Sentence = fmt.Sprintf("Nothing in store is known to be %s, and %s of it are wanted for %s until the next crop is opened about %s.", what, shortTons(first.Gap), andList(first.Groups), Short(f.Opens))
 		p.Worth.Text = shortTons(first.Gap) + " short"
 	case first.Gap > 0:
 		p.Title = fmt.Sprintf("Runs out %s: %s", Short(first.RunsOut), what)
-		p.Sentence = fmt.Sprintf("%s lasts until %s, in the low case until %s; %s: %s short for %s.", Capital(what), Short(first.RunsOut), Short(first.LowOut), opened, shortTons(first.Gap), andList(first.Groups))
+		low := ""
+		if first.LowOut != first.RunsOut {
+			low = ", in the low case until " + Short(first.LowOut)
+		}
+		p.Sentence = fmt.Sprintf("%s lasts until %s%s; %s: %s short for %s.", Capital(what), Short(first.RunsOut), low, opened, shortTons(first.Gap), andList(first.Groups))
 		p.Worth.Text = shortTons(first.Gap) + " short"
 	default:
 		p.Title = fmt.Sprintf("May run out %s: %s", Short(first.LowOut), what)

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"haywarden/agronomy/stand"
 	"haywarden/outlook"
 )
 
@@ -31,6 +32,9 @@ func WinterLook(s *outlook.Stand, _ *outlook.Outlook) *Piece {
 	p := &Piece{
 		Decision: "winter-look", Stand: s, Errand: true, Urgency: Week, Title: "Dig roots: a hard winter",
 		Measure: "20 to 30 roots split lengthwise and rated 0 to 5, and how evenly it greens up",
+	}
+	if c := w.Winter.Stress.Class; c != stand.StressHard && c != stand.StressSevere {
+		p.Title = "Dig roots: what the winter did"
 	}
 	p.Sentence = fmt.Sprintf("The winter was %s on crowns (%s). Dig now; stems are counted at 4 to 6 inches.", w.Winter.Stress.Class, strings.Join(w.Winter.Stress.Because, "; "))
 	p.Worth.Text = fmt.Sprintf("%.0f to %.0f %% of the year's yield may be lost: what is lost can be sown anew while there is time.", 100*w.Low, 100*w.High)

@@ -19,7 +19,7 @@ func WrongLot(f *outlook.Farm) *Piece {
 			p.Sentence += fmt.Sprintf(" %s would do for them.", Capital(other))
 		}
 		if eater := f.EaterOf(l.Name); eater != "" && eater != l.Group {
-			p.Sentence += fmt.Sprintf(" It is worth most fed to %s.", eater)
+			p.Sentence += fmt.Sprintf(" It is worth most to the group %s.", eater)
 		}
 		p.Grounds = []Ground{{What: "Quality", Value: fmt.Sprintf("RFQ %.0f", l.RFQ), How: l.From, Sources: []source.ID{source.QualityMinnesota, source.QualityBands, source.TooGood}}}
 		return p

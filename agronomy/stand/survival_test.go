@@ -184,12 +184,12 @@ func TestWhatAWinterDidIsSeen(t *testing.T) {
 	}{
 		"mild":                       {winterOfDays(func(unit.Day, *WinterDay) {}), StressMild, ""},
 		"bitter without snow":        {winterOfDays(cold(0)), StressSevere, "under 0 °F at the crown"},
-		"bitter under a little snow": {winterOfDays(cold(6)), StressSome, "under 15 °F"},
+		"bitter under a little snow": {winterOfDays(cold(6)), StressModerate, "under 15 °F"},
 		"open nights at 10": {winterOfDays(func(d unit.Day, w *WinterDay) {
 			if on(d, time.January, 10, 13) {
 				w.MaxF, w.MinF = 15, 5
 			}
-		}), StressSome, "under 15 °F"},
+		}), StressModerate, "under 15 °F"},
 		"ice for a month": {winterOfDays(func(d unit.Day, w *WinterDay) {
 			if on(d, time.January, 3, 3) {
 				w.MaxF, w.RainIn = 38, 0.6

@@ -50,14 +50,14 @@ type Stress string
 
 // The classes, mildest first. Source: [source.StressClass].
 const (
-	StressMild   Stress = "mild"
-	StressSome   Stress = "some"
-	StressHard   Stress = "hard"
-	StressSevere Stress = "severe"
+	StressMild     Stress = "mild"
+	StressModerate Stress = "moderate"
+	StressHard     Stress = "hard"
+	StressSevere   Stress = "severe"
 )
 
 // Stresses lists the classes, mildest first.
-func Stresses() []Stress { return []Stress{StressMild, StressSome, StressHard, StressSevere} }
+func Stresses() []Stress { return []Stress{StressMild, StressModerate, StressHard, StressSevere} }
 
 // Spell is a run of days.
 type Spell struct {
@@ -274,10 +274,10 @@ func (s *WinterStress) judge(k WinterScale) {
 // [source.WinterLoss].
 func WinterLoss(s Stress, c WinterClass) float64 {
 	table := map[Stress][4]float64{
-		StressMild:   {0.00, 0.02, 0.05, 0.10},
-		StressSome:   {0.03, 0.08, 0.15, 0.25},
-		StressHard:   {0.08, 0.20, 0.35, 0.50},
-		StressSevere: {0.20, 0.40, 0.60, 0.75},
+		StressMild:     {0.00, 0.02, 0.05, 0.10},
+		StressModerate: {0.03, 0.08, 0.15, 0.25},
+		StressHard:     {0.08, 0.20, 0.35, 0.50},
+		StressSevere:   {0.20, 0.40, 0.60, 0.75},
 	}
 	for i, class := range WinterClasses() {
 		if class == c {

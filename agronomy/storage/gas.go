@@ -30,11 +30,14 @@ func (k Gas) Filled(ended, on unit.Day) (Silo, error) {
 	all := []Caution{GasKills, GasSpreads, NoRescue, GasThenDoctor, GasMeterFirst}
 	switch {
 	case on <= s.PeakUntil:
-		s.Stage, s.Told = "peak", tell(fmt.Sprintf("Deadly peak until %s. Nobody goes in or near; nobody goes in until %s is over.", s.PeakUntil, s.Closed), all...)
+		s.Stage, s.Told = "peak", tell(fmt.Sprintf("Deadly peak until %s. Nobody goes in or near; nobody goes in until %s is over.", told(s.PeakUntil), told(s.Closed)), all...)
 	case on <= s.Closed:
-		s.Stage, s.Told = "closed", tell(fmt.Sprintf("Nobody goes in until %s is over. Children, visitors and animals stay off through %s.", s.Closed, s.OffUntil), all...)
+		s.Stage, s.Told = "closed", tell(fmt.Sprintf("Nobody goes in until %s is over. Children, visitors and animals stay off through %s.", told(s.Closed), told(s.OffUntil)), all...)
 	default:
 		s.Stage, s.Told = "guarded", tell("The closed weeks are over; treat every entry as dangerous still.", all...)
 	}
 	return s, nil
 }
+
+// told is a day as it is spoken of: 13 July 2026.
+func told(d unit.Day) string { return d.Time().Format("2 January 2006") }

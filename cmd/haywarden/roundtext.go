@@ -10,7 +10,10 @@ import (
 )
 
 // writeRound prints a round for people: sections in order, one sentence a line, grounds on request.
+// What is said of several stands in the same words is said once, and a caution once in full: where it holds
+// again the line says so.
 func writeRound(w io.Writer, r *advice.Round, grounds bool) {
+	warned := map[string]bool{}
 	o := r.Outlook
 	fmt.Fprintf(w, "%s\n", advice.Weekday(o.Date)+o.Date.Time().Format(" 2006"))
 	farms := map[string]bool{}
@@ -37,20 +40,54 @@ func writeRound(w io.Writer, r *advice.Round, grounds bool) {
 			continue
 		}
 		for _, p := range feed {
-			writePiece(w, p, grounds)
+			heading(w, p)
+			writeBody(w, p, grounds, warned)
 		}
-		for _, l := range lines {
-			writePiece(w, l.Piece, grounds)
-			for _, also := range l.Also {
-				if also.Urgency == advice.Watch || also.Urgency == advice.Rest {
-					continue // the stand's own text tells it
+		for _, same := range alike(lines, grounds) {
+			heading(w, same[0].Piece)
+			if more := same[1:]; len(more) > 0 {
+				names := make([]string, len(more))
+				for i, l := range more {
+					names[i] = l.Named()
 				}
-				wrap(w, "    ", "Also: "+also.Title+". "+also.Sentence)
-				writeCautions(w, also)
-				if grounds {
-					writeGrounds(w, also)
-				}
+				wrap(w, "    ", "The same for "+strings.Join(names, "; ")+".")
 			}
+			writeLine(w, same[0], grounds, warned)
+		}
+	}
+}
+
+// alike gathers lines that say the same of several stands, in the order of the first of each; by what they
+// rest on too where that is told.
+func alike(lines []advice.Line, grounds bool) [][]advice.Line {
+	var out [][]advice.Line
+	at := map[string]int{}
+	for _, l := range lines {
+		var text strings.Builder
+		text.WriteString(l.Title + "\n")
+		writeLine(&text, l, grounds, map[string]bool{})
+		i, seen := at[text.String()]
+		if !seen {
+			i = len(out)
+			at[text.String()] = i
+			out = append(out, nil)
+		}
+		out[i] = append(out[i], l)
+	}
+	return out
+}
+
+// writeLine writes all that is said of a stand beneath its heading.
+func writeLine(w io.Writer, l advice.Line, grounds bool, warned map[string]bool) {
+	writeBody(w, l.Piece, grounds, warned)
+	for _, also := range l.Also {
+		if also.Urgency == advice.Watch || also.Urgency == advice.Rest {
+			continue // the stand's own text tells it
+		}
+		wrap(w, "    ", "Also: "+also.Title+". "+also.Sentence)
+		writeCautions(w, also, warned)
+		if grounds {
+			writeGrounds(w, also)
 		}
 	}
 }
@@ -63,12 +100,21 @@ func writeResting(w io.Writer, lines []advice.Line) {
 	}
 }
 
-func writePiece(w io.Writer, p *advice.Piece, grounds bool) {
+func heading(w io.Writer, p *advice.Piece) {
 	fmt.Fprintf(w, "\n  %s — %s", p.Title, p.Named())
 	if s := p.Stand; s != nil {
 		fmt.Fprintf(w, ", %s ac, %s", advice.Acres(s.InField.Acres), standKind(s))
 	}
 	fmt.Fprintln(w)
+}
+
+func writePiece(w io.Writer, p *advice.Piece, grounds bool) {
+	heading(w, p)
+	writeBody(w, p, grounds, map[string]bool{})
+}
+
+// writeBody writes a piece beneath its heading.
+func writeBody(w io.Writer, p *advice.Piece, grounds bool, warned map[string]bool) {
 	wrap(w, "    ", p.Sentence)
 	if win := p.Window; win != nil {
 		wrap(w, "    ", windowText(win))
@@ -82,15 +128,24 @@ func writePiece(w io.Writer, p *advice.Piece, grounds bool) {
 	if p.Measure != "" {
 		wrap(w, "    ", "Measure next: "+p.Measure+".")
 	}
-	writeCautions(w, p)
+	writeCautions(w, p, warned)
 	if grounds {
 		writeGrounds(w, p)
 	}
 }
 
-func writeCautions(w io.Writer, p *advice.Piece) {
+func writeCautions(w io.Writer, p *advice.Piece, warned map[string]bool) {
+	above := false
 	for _, c := range p.Cautions {
+		if warned[c] {
+			above = true
+			continue
+		}
+		warned[c] = true
 		wrap(w, "    ", "Caution: "+c)
+	}
+	if above {
+		wrap(w, "    ", "Caution: what is said above of such work holds here too.")
 	}
 }
 
