@@ -240,7 +240,7 @@ func (p filling) leftOf(date unit.Day, lot *outlook.FeedLot) {
 		case p.body.Length > 0:
 			mid = p.tons.Mid * max(0, 1-*b.Removed/p.body.Length)
 		}
-		lot.How += fmt.Sprintf("; looked at on %s", seen.Day)
+		lot.How += fmt.Sprintf("; looked at on %s", seen.Day.Time().Format("2 January 2006"))
 	}
 	var fed float64
 	for i, x := range p.lot.Fed {

@@ -57,6 +57,9 @@ type GuideSays struct {
 	Notes []string `json:"notes,omitempty"`
 }
 
+// Named is the guide as it is spoken of.
+func (g GuideSays) Named() string { return soil.Titled(g.Guide) }
+
 // SoilLedger is what the years since a test took and gave.
 type SoilLedger struct {
 	Since unit.Day     `json:"since"`
@@ -218,11 +221,11 @@ func (s *FieldSoil) class(v SoilNow, f outlook.Feeding, asked bool) string {
 	}
 	switch {
 	case build > 0:
-		return "under the critical level (" + s.Feed.Guide + ")"
+		return "under the critical level (" + s.Feed.Named() + ")"
 	case give > 0:
-		return "kept up by giving back removal (" + s.Feed.Guide + ")"
+		return "kept up by giving back removal (" + s.Feed.Named() + ")"
 	}
-	return "ample: none is given (" + s.Feed.Guide + ")"
+	return "ample: none is given (" + s.Feed.Named() + ")"
 }
 
 // account sums what left and came since the oldest test of the stand's life, or since its seeding.
@@ -248,9 +251,9 @@ func (s *FieldSoil) account() {
 			BalanceP2O5: p, BalanceK2O: k, CutsUnweighed: unweighed[y.Year],
 		})
 	}
-	led.Says = fmt.Sprintf("The cuts that the book has since %s took %.0f lb of P2O5 and %.0f of K2O an acre; %.0f and %.0f were given.", from, l.Removed.P2O5, l.Removed.K2O, l.Given.P2O5, l.Given.K2O)
+	led.Says = fmt.Sprintf("The cuts that the book has since %s took %.0f lb of P2O5 and %.0f of K2O an acre; %.0f and %.0f were given.", from.Time().Format("2 January 2006"), l.Removed.P2O5, l.Removed.K2O, l.Given.P2O5, l.Given.K2O)
 	if l.MovementUnknown == "" {
-		led.Says += fmt.Sprintf(" By the %s guide that moves the tests by about %+.0f ppm of P and %+.0f of K: an estimate that a new test settles.", s.Feed.Guide, l.MovedP, l.MovedK)
+		led.Says += fmt.Sprintf(" By the %s guide that moves the tests by about %+.0f ppm of P and %+.0f of K: an estimate that a new test settles.", s.Feed.Named(), l.MovedP, l.MovedK)
 	}
 	s.Ledger = led
 }

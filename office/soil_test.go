@@ -44,7 +44,7 @@ func TestAFieldsSoilIsSaidByTheGuidesChosen(t *testing.T) {
 	for _, v := range s.Values {
 		classes[v.Code] = v.Class + "; " + v.Moved
 	}
-	for code, want := range map[string]string{"k": "under the critical level (tri-state-2020); down from 150 in 2022", "p": "under the critical level (tri-state-2020); no difference since 2022 that tests could tell", "ph": "; down from 6.6 in 2022"} {
+	for code, want := range map[string]string{"k": "under the critical level (Tri-State 2020); down from 150 in 2022", "p": "under the critical level (Tri-State 2020); no difference since 2022 that tests could tell", "ph": "; down from 6.6 in 2022"} {
 		if classes[code] != want {
 			t.Errorf("%s: %q, want %q", code, classes[code], want)
 		}

@@ -145,9 +145,13 @@ func SharedRows(f *outlook.Farm) [][]string {
 		}
 		rows = append(rows, append(row, ton(p.Over[i]), saves))
 	}
-	bought := []string{"to buy", ""}
+	bought, some := []string{"to buy", ""}, false
 	for j := range p.Ask.Groups {
 		bought = append(bought, ton(p.Purchase[j]))
+		some = some || p.Purchase[j] > 0
+	}
+	if !some {
+		return rows
 	}
 	return append(rows, append(bought, "", ""))
 }

@@ -178,7 +178,7 @@ func diagnosePage(p frame, v diagnoseView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 15, " <section class=\"section ruled\" aria-labelledby=\"weeds\"><h2 id=\"weeds\">Weeds</h2><ul>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 15, " <section class=\"section ruled\" aria-labelledby=\"weeds\"><h2 id=\"weeds\">Weeds</h2><ul class=\"plain\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -63,7 +63,7 @@ func guideSay(g office.GuideSays) string {
 		said = "cannot be said: " + g.Why
 	}
 	if g.Guide != "" {
-		said += " (by the " + g.Guide + " guide)"
+		said += " (by the " + g.Named() + " guide)"
 	}
 	return strings.Join(append([]string{said + "."}, g.Notes...), " ")
 }

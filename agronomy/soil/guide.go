@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"haywarden/agronomy/unit"
 )
@@ -330,4 +331,19 @@ func (t FertilityTables) parts(k2o unit.PoundAcre) []string {
 		return []string{fmt.Sprintf("%.0f lb after the first cut", half), fmt.Sprintf("%.0f lb after the last", k2o-half)}
 	}
 	return []string{fmt.Sprintf("%.0f lb after a cut, the first or the last", k2o)}
+}
+
+// Titled is a guide's name as it is spoken of: Tri-State 2020, Penn State.
+func Titled(guide string) string {
+	guide = strings.Replace(guide, "tri-state", "Tri-State", 1)
+	words := strings.Split(strings.Replace(guide, "State-", "State ", 1), " ")
+	if len(words) == 1 {
+		words = strings.Split(guide, "-")
+	}
+	for i, w := range words {
+		if w != "" {
+			words[i] = strings.ToUpper(w[:1]) + w[1:]
+		}
+	}
+	return strings.Join(words, " ")
 }

@@ -284,3 +284,11 @@ func TestManureBringsWhatItsBookSays(t *testing.T) {
 		t.Error("guano has no book here")
 	}
 }
+
+func TestGuidesAreSpokenOfByName(t *testing.T) {
+	for guide, want := range map[string]string{"tri-state-2020": "Tri-State 2020", "penn-state": "Penn State", "ohio": "Ohio", "north-carolina": "North Carolina", "Wisconsin": "Wisconsin", "": ""} {
+		if got := soil.Titled(guide); got != want {
+			t.Errorf("%q is called %q, want %q", guide, got, want)
+		}
+	}
+}

@@ -95,7 +95,7 @@ func soilText(s *office.FieldSoil) string {
 	}{{"Lime", s.Lime}, {"Phosphate and potash", s.Feed}} {
 		fmt.Fprintf(&b, "\n%s", g.what)
 		if g.says.Guide != "" {
-			fmt.Fprintf(&b, ", by the %s guide", g.says.Guide)
+			fmt.Fprintf(&b, ", by the %s guide", g.says.Named())
 		}
 		if g.says.Why != "" {
 			fmt.Fprintf(&b, ": cannot be said: %s.\n", g.says.Why)

@@ -26,8 +26,8 @@ func TestTheSoilOfAFieldIsSaidAndItsGuidesChosen(t *testing.T) {
 	}
 	out = d.must("soil", "Home Forty")
 	for _, want := range []string{
-		"Water pH", "6.1", "90 ppm by mehlich-3", "under the critical level (tri-state-2020)",
-		"Lime, by the ohio guide:", "tons an acre of ground limestone of neutralizing value 90 %, mixed into 8 in", "Phosphate and potash, by the tri-state-2020 guide:",
+		"Water pH", "6.1", "90 ppm by mehlich-3", "under the critical level (Tri-State 2020)",
+		"Lime, by the Ohio guide:", "tons an acre of ground limestone of neutralizing value 90 %, mixed into 8 in", "Phosphate and potash, by the Tri-State 2020 guide:",
 	} {
 		if !strings.Contains(out, want) {
 			t.Errorf("no %q in\n%s", want, out)
