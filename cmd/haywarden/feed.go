@@ -51,6 +51,9 @@ by blend all that a group eats keeps under its NDF. ` + "`haywarden reckon alloc
 			return answer(c, m, location, when, asJSON, func(o *office.Office, ask office.Ask) (*office.FarmFeed, error) {
 				return o.Allocate(c.Context(), adviser(), args[0], rule, whole, ask)
 			}, func(a *office.FarmFeed) string {
+				if a.None != "" {
+					return feedText(a)
+				}
 				return fmt.Sprintf("%s on %s, until the next crop is opened on %s (%s)\n", a.Farm, a.Date, a.Opens, a.Why) + sharedText(a) + cautionText(a.Caution)
 			})
 		},
