@@ -69,7 +69,7 @@ func feedOf(ctx context.Context, v *book.View, f *book.FarmView) (*outlook.Farm,
 	told, ok := f.Herd()
 	switch {
 	case len(f.Lots) == 0 && !ok:
-		out.None = "Nothing in store and no herd was told of this farm: bring them with `haywarden import feed FILE.csv` and `haywarden import herd FILE.csv`."
+		out.None = "Nothing in store and no herd was told of this farm: bring a table of each (haywarden import feed FILE.csv, haywarden import herd FILE.csv)."
 		return out, nil
 	case !ok:
 		out.NoPlan = "No herd was told of this farm, so that nothing is known to eat it: bring its groups with `haywarden import herd FILE.csv`."
