@@ -289,6 +289,9 @@ func standingSay(s *outlook.Stand) string {
 func stemsSay(s *outlook.Stand) string {
 	c := s.Stems.Count
 	say := fmt.Sprintf("Counted in %d frames on %s. Chances: %s that it is under 40, %s under 55.", s.Stems.Frames, advice.Short(s.Stems.Day), advice.Odds(c.ChanceBelow40), advice.Odds(c.ChanceBelow55))
+	if even, ok := c.Evenness(); ok {
+		say += fmt.Sprintf(" The frames are %s: they differ by %.0f %% of their mean.", even, 100*c.CV)
+	}
 	if r := s.Stems.Roots; r != nil {
 		say += fmt.Sprintf(" Roots: %d of %d rotted or streaked.", r.Bad, r.Dug)
 	}

@@ -15,12 +15,6 @@ import (
 // million pounds. Source: [source.SoilSlice].
 const PerPPM = 2
 
-// InSlice is how many pounds an acre a content of ppm is in a slice of a depth in inches.
-// Source: [source.SoilSlice].
-func InSlice(ppm float64, depth unit.Inch) unit.PoundAcre {
-	return unit.PoundAcre(0.3 * float64(depth) * ppm)
-}
-
 // Oxides of the trade from the elements, by atomic masses.
 const (
 	P2O5PerP = 2.29137

@@ -97,6 +97,7 @@ func lime() *method.Method {
 			{Key: "acidity", About: "exchangeable acidity, for penn-state", Unit: unit.Must("meq/100g"), Accepted: method.Range{Low: 0, High: 40}, Optional: true},
 			{Key: "cec", About: "exchange capacity, for the estimate by capacity", Unit: unit.Must("meq/100g"), Accepted: method.Range{Low: 1, High: 60}, Optional: true},
 			{Key: "credit", About: "lime of late that still acts, for north-carolina", Unit: unit.Must("tons/ac"), Accepted: method.Range{Low: 0, High: 10}, Default: "0"},
+			{Key: "credit_months", About: "how long ago that lime was spread; 8 % of it is gone a month, 16 % on muck", Unit: unit.Must("months"), Accepted: method.Range{Low: 0, High: 60}, Default: "0"},
 			{Key: "organic", About: "muck or peat, for ohio", Kind: method.Word, Choices: yes, Default: "no"},
 			{Key: "untilled", About: "no-till or sod", Kind: method.Word, Choices: yes, Default: "no"},
 			{Key: "enp", About: "pounds of the basis that a ton of your lime does (effective neutralizing power)", Accepted: method.Range{Low: 200, High: 3600}, Optional: true},
@@ -123,7 +124,7 @@ func runLime(c *method.Call) error {
 	guide := LimeGuide(c.Word("guide"))
 	s := AcidSoil{
 		PH: c.Num("ph"), Buffer: c.Num("buffer"), Target: c.Num("target"), Depth: unit.Inch(c.Num("depth")), CEC: unit.MeqSoil(c.Num("cec")), Acidity: -1,
-		Recent: c.Num("credit"), Organic: c.Word("organic") == "yes", Untilled: c.Word("untilled") == "yes",
+		Recent: Credit(c.Num("credit"), c.Num("credit_months"), c.Word("organic") == "yes"), Organic: c.Word("organic") == "yes", Untilled: c.Word("untilled") == "yes",
 	}
 	if c.Given("acidity") {
 		s.Acidity = unit.MeqSoil(c.Num("acidity"))

@@ -92,7 +92,7 @@ func soils() []Source {
 		{LimeNewYork, "Cornell Northeast certified adviser guide, PO 41: effective neutralizing value by 20, 60 and 100 mesh", Published},
 		{LimeRelative, "Mississippi State P3762: relative neutralizing value, half of the 10-50 mesh and all that is finer", Published},
 		{LimeRecalled, "Indiana's relative neutralizing value (8 and 60 mesh), Kansas' effective calcium carbonate and Missouri's effective neutralizing material", FromMemory},
-		{SoilSlice, "Penn State Agronomy Guide: an acre's slice of 6 2/3 in weighs 2,000,000 lb, so lb an acre is twice the ppm; general depth 0.3 x in x ppm, Colorado alfalfa test notes", Published},
+		{SoilSlice, "Penn State Agronomy Guide: an acre's slice of 6 2/3 in weighs 2,000,000 lb, so lb an acre is twice the ppm", Published},
 		{SoilExtractants, "Culman et al. 2019, Ohio State ANR-75; Tri-State 2020: Mehlich-3 P is 1.35 x Bray P1, Mehlich-3 K is 1.14 x ammonium acetate K", Published},
 		{SoilExtractLab, "A commercial laboratory's notes: Bray P1 0.70 x Mehlich-3 P, acetate K 0.84 x Mehlich-3 K", Published},
 		{SoilCEC, "A commercial laboratory's notes: exchange capacity from K, Mg, Ca in lb an acre and the buffer pH, for water pH up to 6.4", Published},

@@ -30,13 +30,17 @@ const (
 	patchyTo = 0.40
 )
 
-// EvennessOf is the class of a CV between frames, taken in hundredths. Source: [source.StandEvenness].
-func EvennessOf(cv float64) Evenness {
-	switch shown := math.Round(cv*100) / 100; {
-	case shown <= evenTo:
-		return Even
-	case shown <= patchyTo:
-		return Patchy
+// Evenness is the class of the spread between frames, their CV taken in hundredths; not known of one frame.
+// Source: [source.StandEvenness].
+func (c StemCount) Evenness() (class Evenness, known bool) {
+	if math.IsNaN(c.CV) {
+		return "", false
 	}
-	return VeryPatchy
+	switch shown := math.Round(c.CV*100) / 100; {
+	case shown <= evenTo:
+		return Even, true
+	case shown <= patchyTo:
+		return Patchy, true
+	}
+	return VeryPatchy, true
 }

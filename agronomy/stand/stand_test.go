@@ -257,3 +257,17 @@ func TestStemCountSaysWhatIsThin(t *testing.T) {
 		}
 	}
 }
+
+// A stand is even up to a spread of 0.25 of the mean between frames, patchy up to 0.40 (a choice).
+func TestEvennessIsOfTheSpreadBetweenFrames(t *testing.T) {
+	for want, frames := range map[Evenness][]float64{Even: {50, 52, 48, 51, 49}, Patchy: {70, 30, 50, 40, 60}, VeryPatchy: {90, 10, 50, 20, 80}} {
+		c, err := AssessStems(frames, 20)
+		if got, ok := c.Evenness(); err != nil || !ok || got != want {
+			t.Errorf("%v: %s, %t, %v; want %s", frames, got, ok, err, want)
+		}
+	}
+	c, err := AssessStems([]float64{50}, 20)
+	if _, ok := c.Evenness(); err != nil || ok {
+		t.Errorf("one frame tells of evenness: %v", err)
+	}
+}
